@@ -1,0 +1,3 @@
+"""Answers before gluing for small recirculating cold-water tubs."""
+
+__version__ = "0.1.0"

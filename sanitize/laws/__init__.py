@@ -1,0 +1,1 @@
+"""Published correlations and rate laws: pure functions, numbers in, numbers out."""

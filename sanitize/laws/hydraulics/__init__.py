@@ -1,0 +1,1 @@
+"""Pipe, fitting, valve and pump hydraulics."""

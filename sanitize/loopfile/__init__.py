@@ -1,0 +1,1 @@
+"""Text to plant: reads, checks, and reports every problem at once."""

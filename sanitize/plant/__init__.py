@@ -1,0 +1,1 @@
+"""What the user owns, as frozen typed records."""

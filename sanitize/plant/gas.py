@@ -1,0 +1,106 @@
+"""The gas side: the line to the injector's port, and the ozone unit."""
+
+from typing import Annotated, Literal
+
+from sanitize.basis.band import Band
+from sanitize.plant.part import HEIGHT
+from sanitize.plant.spec import Record, Spec
+
+_HEIGHT_MEASURE = HEIGHT.measure
+
+
+class GasLine(Record):
+    """The tube from the ozone unit to the injector's port."""
+
+    check_valve: Annotated[
+        bool,
+        Spec(
+            key="check_valve",
+            kind="flag",
+            help="Whether a check valve stands at the port; false for none.",
+            example="true",
+        ),
+    ] = True
+    opens_at_pa: Annotated[
+        Band,
+        Spec(
+            key="check_valve_opens_at",
+            kind="pressure",
+            help="Vacuum that the check valve needs to open.",
+            example='"1.5 kPa"',
+            low=0.0,
+            high=1e5,
+            tolerance="stated_drop_tolerance_ratio",
+            unknown=("gas_check_valve_opening_pa",),
+            scale="log",
+            measure="with a water column: the depth at which it starts to bubble",
+        ),
+    ]
+    highest_point_m: Annotated[
+        Band | None,
+        Spec(
+            key="highest_point",
+            kind="length",
+            help="Height of the highest point of the line; left out, the higher of its two ends.",
+            example='"1.75 m"',
+            low=-20.0,
+            high=20.0,
+            tolerance="tape_tolerance_m",
+            unknown=("-0.3 m", "0.1 m", "0.6 m"),
+            from_water=True,
+            measure=_HEIGHT_MEASURE,
+        ),
+    ] = None
+
+
+class OzoneUnit(Record):
+    """The ozone generator."""
+
+    output_mg_per_h: Annotated[
+        float,
+        Spec(
+            key="output",
+            kind="ozone rate",
+            help="Rated output.",
+            example='"90 mg/h"',
+            above=0.0,
+            high=1e6,
+            required=True,
+        ),
+    ]
+    at_gas_flow_m3s: Annotated[
+        float | None,
+        Spec(
+            key="at_gas_flow",
+            kind="gas flow",
+            help="Gas flow at which the output is rated.",
+            example='"2 L/min"',
+            above=0.0,
+            high=0.01,
+        ),
+    ] = None
+    feed: Annotated[
+        Literal["room air", "dried air", "oxygen"],
+        Spec(
+            key="feed",
+            kind="word",
+            help="What it is fed with.",
+            example='"room air"',
+            words=("room air", "dried air", "oxygen"),
+        ),
+    ] = "room air"
+    height_m: Annotated[
+        Band | None,
+        Spec(
+            key="height",
+            kind="length",
+            help="Height of its gas outlet from the mark of all heights; left out, no height is credited.",
+            example='"1.60 m"',
+            low=-20.0,
+            high=20.0,
+            tolerance="tape_tolerance_m",
+            unknown=("-0.3 m", "0.1 m", "0.6 m"),
+            from_water=True,
+            measure=_HEIGHT_MEASURE,
+        ),
+    ] = None
