@@ -1,0 +1,1 @@
+"""Cautions: people's safety; each comes from a rule that fires on a loop and a result."""

@@ -1,0 +1,88 @@
+"""The cases that a file allows: case 0 is nominal, the others are drawn evenly from every stated range."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sanitize.basis.band import Band
+
+CASES = 4096
+SEED = 20
+_COLUMNS = 64
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Input:
+    """One uncertain number: what it is called, how it is measured, and its rank in every case."""
+
+    key: str
+    label: str
+    measure: str
+    rank: Array
+
+
+class Draws:
+    """Draws every uncertain number once, by its key: parts that share a key share the draw.
+
+    cases: how many besides the nominal one (a power of two, or 0 for the nominal one alone); seed: of the scrambling.
+    Ranks come from scrambled Sobol sequences, 64 columns at a time.
+    """
+
+    def __init__(self, cases: int = CASES, seed: int = SEED) -> None:
+        if cases < 0 or cases & (cases - 1):
+            raise ValueError(f"cases must be a power of two or 0, not {cases}")
+        self.cases = cases
+        self.seed = seed
+        self.inputs: dict[str, Input] = {}
+        self._columns: list[Array] = []
+
+    @property
+    def size(self) -> int:
+        """Number of cases with the nominal one."""
+        return self.cases + 1
+
+    def value(self, key: str, band: Band, label: str = "", measure: str = "") -> Array:
+        """The number in every case, shape (1 + cases); a band without width is not drawn."""
+        if band.is_exact:
+            return np.full(self.size, band.nominal)
+        return band.at(self.rank(key, label, measure))
+
+    def rank(self, key: str, label: str = "", measure: str = "") -> Array:
+        """The rank 0..1 of an input in every case, 0.5 in the nominal one, shape (1 + cases)."""
+        known = self.inputs.get(key)
+        if known is None:
+            known = Input(key, label or key, measure, self._next_column())
+            self.inputs[key] = known
+        return known.rank
+
+    def _next_column(self) -> Array:
+        index = len(self.inputs)
+        if self.cases and index >= len(self._columns):
+            from scipy.stats import qmc
+
+            sobol = qmc.Sobol(_COLUMNS, scramble=True, rng=self.seed + index // _COLUMNS)
+            self._columns.extend(sobol.random(self.cases).T)
+        rank = np.full(self.size, 0.5)
+        if self.cases:
+            rank[1:] = self._columns[index]
+        return rank
+
+
+def spread(values: Array, missing: float | None = None) -> tuple[float, float, float]:
+    """Low, nominal and high of an array of cases: nominal is case 0, the ends the 5th and 95th percentiles.
+
+    The ends are widened to hold nominal. Cases without an answer are NaN and left out;
+    where nominal has none, all three are NaN. `missing` replaces the infinite.
+    """
+    nominal = float(values[0])
+    kept = values[~np.isnan(values)]
+    if np.isnan(nominal) or kept.size == 0:
+        return (float("nan"),) * 3
+    low, high = np.percentile(kept, [5.0, 95.0], method="inverted_cdf")
+    low, high = min(float(low), nominal), max(float(high), nominal)
+    if missing is not None:
+        low, nominal, high = (missing if np.isinf(end) else end for end in (low, nominal, high))
+    return low, nominal, high

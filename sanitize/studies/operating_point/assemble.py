@@ -1,0 +1,116 @@
+"""From parts to rows: every part of every link as losses and drives over the cases."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from sanitize.basis.constants import GRAVITY_MS2
+from sanitize.basis.notices import Notice
+from sanitize.basis.units import show
+from sanitize.plant.loop import Plant
+from sanitize.plant.part import Part
+from sanitize.studies.draws import Array, Draws
+from sanitize.studies.operating_point.bores import Bore, area_m2, fitting_bore_m, makes_step, nominal_bore
+from sanitize.studies.operating_point.builder import Builder, Condition
+from sanitize.studies.operating_point.heights import place
+from sanitize.studies.operating_point.part_rows import rows_of, step_row
+from sanitize.studies.operating_point.rows import Row, Water
+from sanitize.studies.operating_point.topology import Link, Topology, build
+
+
+@dataclass
+class PartRows:
+    """A part in its link: its rows, bores and the height of its outlet."""
+
+    part: Part
+    link: int
+    rows: list[Row]
+    bore: Bore
+    height_m: Array
+
+
+@dataclass
+class Assembly:
+    """A loop as arrays: topology, rows per part in the order of the links, and what was assumed."""
+
+    plant: Plant
+    topology: Topology
+    parts: list[PartRows]
+    water: Water
+    condition: Condition
+    draws: Draws
+    tee_bores_m: list[float]
+    tee_shift_rank: Array
+    notices: list[Notice] = field(default_factory=list)
+
+    def of_link(self, link: int) -> list[PartRows]:
+        """The parts of a link in order."""
+        return [item for item in self.parts if item.link == link]
+
+
+def assemble(plant: Plant, draws: Draws, condition: Condition) -> Assembly:
+    """Every part of a plant as rows, for a condition of tub and filter."""
+    topology = build(plant.loop)
+    heights = place(plant.loop, draws)
+    builder = Builder(plant, draws, condition)
+    parts: list[PartRows] = []
+    last_bore: dict[int, Bore | None] = {}
+    tee_bores = [0.0] * len(topology.meetings)
+    for index in topology.upstream_order():
+        link = topology.links[index]
+        before = _bore_before(link, topology, last_bore, tee_bores)
+        for position, part in enumerate(link.parts):
+            bore = nominal_bore(part)
+            behind = nominal_bore(link.parts[position + 1]) if position + 1 < len(link.parts) else None
+            rows: list[Row] = []
+            if before is not None and makes_step(before, bore):
+                rows.append(step_row(builder, before.outlet_m, bore.inlet_m))
+                builder.note(
+                    "step-counted",
+                    f"A step from {show(before.outlet_m, 'bore', plant.units, 3)} to "
+                    f"{show(bore.inlet_m, 'bore', plant.units, 3)} is counted in front of {part.name}; "
+                    "no reducer is named there.",
+                )
+            rows += rows_of(part, builder, before, behind, heights[id(part)])
+            parts.append(PartRows(part, index, rows, bore, heights[id(part)]))
+            before = bore
+        last_bore[index] = before
+    order = {id(item.part): number for number, item in enumerate(parts)}
+    parts.sort(key=lambda item: (item.link, order[id(item.part)]))
+    return Assembly(
+        plant=plant,
+        topology=topology,
+        parts=parts,
+        water=builder.water,
+        condition=condition,
+        draws=draws,
+        tee_bores_m=tee_bores,
+        tee_shift_rank=draws.rank("tee shift", "loss coefficient of the split's tees")
+        if topology.meetings
+        else np.full(draws.size, 0.5),
+        notices=builder.notices,
+    )
+
+
+def _bore_before(
+    link: Link, topology: Topology, last_bore: dict[int, Bore | None], tee_bores: list[float]
+) -> Bore | None:
+    """Bore in front of a link's first part; sets the tee's bore when the link begins or ends a meeting."""
+    if link.start is None:
+        return None
+    meeting = topology.meetings[link.start]
+    size = meeting.junction.size
+    bore = fitting_bore_m(size)
+    tee_bores[meeting.index] = bore
+    return Bore(size, bore, bore)
+
+
+def static_pressure(height_m: Array | float, level_m: Array, density_kgm3: float) -> Array:
+    """Weight of the water between a height and the tub's surface [Pa], positive above the surface."""
+    return np.asarray(density_kgm3 * GRAVITY_MS2 * (height_m - level_m))
+
+
+def velocity_ms(flow_m3s: Array, bore_m: float) -> Array:
+    """Mean velocity in a bore [m/s]."""
+    return flow_m3s / area_m2(bore_m)
+

@@ -1,0 +1,312 @@
+"""The rows of each kind of part."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+
+from sanitize.basis.band import Band
+from sanitize.basis.constants import GRAVITY_MS2
+from sanitize.basis.tables import default, model_table
+from sanitize.laws.hydraulics.barbs import barb_loss_coefficient
+from sanitize.laws.hydraulics.bends import bend_excess_loss_coefficient
+from sanitize.laws.hydraulics.friction import transition
+from sanitize.laws.hydraulics.nozzles import nozzle_loss_coefficient
+from sanitize.laws.hydraulics.pump_curve import fit_pump_curve
+from sanitize.laws.hydraulics.screens import screened_suction_loss_coefficient, strainer_loss_coefficient
+from sanitize.laws.hydraulics.steps import contraction_loss_coefficient, expansion_loss_coefficient
+from sanitize.plant.ends import Return, Strainer, Suction
+from sanitize.plant.injector import Injector
+from sanitize.plant.machines import Chiller, Filter, Pump
+from sanitize.plant.part import LENGTH, Part
+from sanitize.plant.pipework import Barb, Fitting, Hose, KnownDrop, KnownLoss, Pipe, Reducer, Tee
+from sanitize.plant.valves import CheckValve, Valve
+from sanitize.studies.draws import Array
+from sanitize.studies.operating_point.bores import Bore, drawn_bore, fitting_bore_m, injector_barb_band
+from sanitize.studies.operating_point.builder import Builder
+from sanitize.studies.operating_point.injector_model import InjectorModel, injector_model
+from sanitize.studies.operating_point.rows import Drive, Friction, Lift, Opening, Row
+from sanitize.studies.operating_point.stated_drops import chiller_row, filter_row, known_drop_row, stated_square_row
+from sanitize.studies.operating_point.valve_rows import valve_rows
+
+
+@dataclass
+class Made:
+    """The rows of one part; for an injector also its model and the rows that stand behind its outlet."""
+
+    rows: list[Row]
+    behind: list[Row] = field(default_factory=list)
+    model: InjectorModel | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Place:
+    """Where a part stands: bores of its neighbours, and the height of its outlet over the cases."""
+
+    before: Bore | None
+    behind: Bore | None
+    height_m: Array
+
+
+def step_row(builder: Builder, before_m: float, after_m: float) -> Row:
+    """A sudden change of bore, on the smaller one, with the tables' range around the formula."""
+    small, large = min(before_m, after_m), max(before_m, after_m)
+    ratio = small / large
+    if after_m < before_m:
+        nominal = float(contraction_loss_coefficient(ratio))
+        band = Band(min(0.04, nominal), nominal, 1.5 * nominal, "log")
+        return builder.local(builder.draws.value("loss of contractions", band, "loss of reducers"), small)
+    nominal = float(expansion_loss_coefficient(ratio))
+    band = Band(0.4 * nominal, nominal, nominal + 0.1, "log")
+    return builder.local(builder.draws.value("loss of expansions", band, "loss of widening steps"), small)
+
+
+def _pipe(part: Pipe, builder: Builder, place: Place) -> Made:
+    bore = drawn_bore(part, builder.draws)
+    length = builder.stated(part, "length", part.length_m, LENGTH.measure)
+    return Made([Friction(bore, length, 1.0, builder.bridge(bore))])
+
+
+def _hose(part: Hose, builder: Builder, place: Place) -> Made:
+    bore = drawn_bore(part, builder.draws)
+    length = builder.stated(part, "length", part.length_m, LENGTH.measure)
+    multiplier: Array | float = 1.0
+    if part.wall == "ribbed":
+        multiplier = builder.draws.value(
+            "friction of ribbed hose",
+            default("ribbed_hose_friction_multiplier_ratio").band,
+            "friction of ribbed against smooth hose",
+        )
+    rows: list[Row] = []
+    bore_m = float(bore[0])
+    if part.coil_diameter_m is not None:
+        if part.coil_diameter_m <= bore_m:
+            builder.note("coil-too-tight", f"The coil of {part.name} is narrower than the hose itself.")
+        from sanitize.studies.operating_point.rows import Coil
+
+        rows.append(Coil(bore, length, multiplier, builder.bridge(bore), part.coil_diameter_m))
+    else:
+        rows.append(Friction(bore, length, multiplier, builder.bridge(bore)))
+    if part.bends_count > 0.0:
+        tight = None if part.bend_radius_m is None else part.bend_radius_m / bore_m
+        excess = float(bend_excess_loss_coefficient(20.0 if tight is None else tight))
+        scatter = builder.draws.value(
+            "loss of hose bends", default("bend_excess_multiplier_ratio").band, "loss in the bends of hoses"
+        )
+        rows.append(builder.local(part.bends_count * excess * scatter, bore))
+    _kink_notice(part, builder)
+    return Made(rows)
+
+
+def _kink_notice(part: Hose, builder: Builder) -> None:
+    """Say when a bend is tighter than the hose bears."""
+    if part.bend_radius_m is None:
+        return
+    outside_m = model_table("pipe_outside")[(part.size,)].value if part.word == "flexible hose" else (
+        drawn_bore(part, builder.draws)[0] + 0.006
+    )  # fmt: skip
+    name = "flexible_hose_bend_radius_ratio" if part.word == "flexible hose" else "vinyl_tube_bend_radius_ratio"
+    least = default(name).value * outside_m
+    if builder.water.temperature_c < default("cold_bend_temperature_c").value:
+        least *= default("cold_bend_radius_multiplier_ratio").value
+    if part.bend_radius_m < least:
+        builder.note(
+            "bend-too-tight",
+            f"{part.name} is bent tighter than about {1000.0 * least:.0f} mm; cold hose kinks or flattens there, "
+            "and a kink is a throttle of unknown loss.",
+        )
+
+
+def _fitting(part: Fitting, builder: Builder, place: Place) -> Made:
+    bore = _own_bore(part, builder)
+    if part.word == "threaded elbow 90":
+        k = builder.table_k("elbow 90", part.size) + builder.table_k("thread", part.size)
+    elif part.word in ("male adapter", "female adapter"):
+        k = builder.table_k("thread", part.size)
+    else:
+        k = builder.table_k(part.word, part.size)
+    if "elbow" in part.word:
+        return Made(builder.fittings(k, bore, part.count))
+    return Made([builder.local(part.count * k, bore)])
+
+
+def _own_bore(part: Part, builder: Builder) -> float:
+    """Bore that the part's loss coefficient stands on: the table's by size, or the one that was measured."""
+    own: Band | None = getattr(part, "bore_m", None)
+    return own.nominal if own is not None else fitting_bore_m(part.size)
+
+
+def _tee(part: Tee, builder: Builder, place: Place) -> Made:
+    return Made(builder.fittings(builder.table_k(f"tee {part.path}", part.size), _own_bore(part, builder), part.count))
+
+
+def _reducer(part: Reducer, builder: Builder, place: Place) -> Made:
+    return Made([step_row(builder, fitting_bore_m(part.size), fitting_bore_m(part.to_size))])
+
+
+def _barb_rows(
+    builder: Builder, bore: Array, size: str, before: float | None, behind: float | None, count: float = 1.0
+) -> list[Row]:
+    length = count * model_table("barb_lengths")[(size,)].value
+    before_m = bore if before is None else np.maximum(bore, before)
+    behind_m = bore if behind is None else np.maximum(bore, behind)
+    k = barb_loss_coefficient(bore, before_m, behind_m, 0.0, 0.0)
+    rows: list[Row] = [
+        Friction(bore, np.full(builder.draws.size, length), 1.0, builder.bridge(bore)),
+        builder.local(count * k, bore),
+    ]
+    return rows
+
+
+def _barb(part: Barb, builder: Builder, place: Place) -> Made:
+    bore = drawn_bore(part, builder.draws)
+    own = fitting_bore_m(part.size) if part.size in BARB_PIPE_SIZES else float(bore[0])
+    before = own if place.before is None else place.before.outlet_m
+    behind = own if place.behind is None else place.behind.inlet_m
+    narrowest = float(bore[0]) / max(before, behind)
+    if narrowest < 0.75:
+        builder.note(
+            "tight-barb",
+            f"{part.name} narrows the bore to {narrowest:.2f} of its neighbours; a tight barb can cost more than "
+            "all elbows together. Measure its bore.",
+        )
+    return Made(_barb_rows(builder, bore, part.size, before, behind, part.count))
+
+
+BARB_PIPE_SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2")
+
+
+def _known_loss(part: KnownLoss, builder: Builder, place: Place) -> Made:
+    return Made([builder.local(builder.stated(part, "k", part.k_ratio), _own_bore(part, builder))])
+
+
+def _known_drop(part: KnownDrop, builder: Builder, place: Place) -> Made:
+    return Made([known_drop_row(part, builder)])
+
+
+def _check_valve(part: CheckValve, builder: Builder, place: Place) -> Made:
+    rows: list[Row] = []
+    bore = _own_bore(part, builder)
+    if part.drop_pa is not None and part.at_flow_m3s is not None:
+        rows.append(stated_square_row(part, part.drop_pa, part.at_flow_m3s, builder))
+    else:
+        rows += builder.fittings(builder.table_k(f"{part.style} check", part.size), bore, 1.0)
+    if part.opens_at_pa is not None:
+        rows.append(Opening(builder.stated(part, "opens_at", part.opens_at_pa, "with a water column")))
+    elif part.style == "spring" and part.drop_pa is None:
+        opening = builder.draws.value(
+            "opening of spring check valves",
+            default("spring_check_opening_pressure_pa_diff").band,
+            "opening pressure of the check valve in the water",
+            "with a water column",
+        )
+        rows.append(Opening(opening))
+    return Made(rows)
+
+
+def _suction(part: Suction, builder: Builder, place: Place) -> Made:
+    bore = _own_bore(part, builder)
+    entrance = builder.table_k(f"suction {part.mounting}", part.size)
+    if part.cover_free_ratio is not None and part.cover_face_m is not None:
+        k = screened_suction_loss_coefficient(
+            part.cover_free_ratio, part.clogged_ratio, part.cover_face_m, bore, entrance
+        )
+    elif part.cover_rated_flow_m3s is not None:
+        k = builder.table_k("suction cover", part.size) / (1.0 - part.clogged_ratio) ** 2
+    else:
+        k = entrance / (1.0 - part.clogged_ratio) ** 2
+    return Made([builder.local(k, bore)])
+
+
+def _strainer(part: Strainer, builder: Builder, place: Place) -> Made:
+    bore = _own_bore(part, builder)
+    if part.free_ratio is not None and part.basket_area_m2 is not None:
+        k = np.asarray(strainer_loss_coefficient(part.free_ratio, part.clogged_ratio, part.basket_area_m2, bore))
+    else:
+        k = builder.table_k("strainer", part.size) / (1.0 - part.clogged_ratio) ** 2
+    return Made([builder.local(k, bore)])
+
+
+def _filter(part: Filter, builder: Builder, place: Place) -> Made:
+    return Made([filter_row(part, builder)])
+
+
+def _chiller(part: Chiller, builder: Builder, place: Place) -> Made:
+    return Made([chiller_row(part, builder)])
+
+
+def _pump(part: Pump, builder: Builder, place: Place) -> Made:
+    if not part.running:
+        k = builder.draws.value(
+            "loss of a stopped pump", default("stopped_pump_loss_ratio").band, "loss of a stopped pump in the way"
+        )
+        return Made([builder.local(k, fitting_bore_m(part.size))])
+    factor = builder.draws.value(
+        f"{part.name}.head",
+        default("rated_pump_head_ratio").band,
+        f"real head of {part.name} against its curve",
+        "with a bucket and a watch at the return",
+    )
+    return Made([Drive(pump_curve(part), part.speed_ratio, factor)])
+
+
+def pump_curve(part: Pump) -> Any:
+    """The pump's curve as fitted to its points."""
+    return fit_pump_curve([flow for flow, _ in part.curve], [head for _, head in part.curve])
+
+
+def _injector(part: Injector, builder: Builder, place: Place) -> Made:
+    model = injector_model(part, builder)
+    from sanitize.studies.operating_point.rows import Quadratic
+
+    ahead: list[Row] = []
+    behind: list[Row] = []
+    if part.ends == "threaded":
+        k = builder.table_k("thread", part.size)
+        ahead.append(builder.local(k, fitting_bore_m(part.size)))
+        behind.append(builder.local(k, fitting_bore_m(part.size)))
+    elif part.ends == "barbed":
+        key, band = injector_barb_band(part)
+        bore = builder.draws.value(key, band, f"bore of the barbs of {part.name}", LENGTH.measure)
+        hose = fitting_bore_m(part.size)
+        before = hose if place.before is None else place.before.outlet_m
+        after = hose if place.behind is None else place.behind.inlet_m
+        ahead += _barb_rows(builder, bore, part.size, before, None)
+        behind += _barb_rows(builder, bore, part.size, None, after)
+    return Made([*ahead, Quadratic(model.total_pa_s2m6), *behind], behind, model)
+
+
+def _return(part: Return, builder: Builder, place: Place) -> Made:
+    bore = _own_bore(part, builder)
+    rows: list[Row] = []
+    if part.nozzle_bore_m is None:
+        rows.append(builder.local(1.0, bore))
+    else:
+        nozzle = builder.stated(part, "nozzle_bore", part.nozzle_bore_m, "with a drill shank")
+        discharge = builder.draws.value(
+            f"discharge of a {part.nozzle_shape} nozzle",
+            model_table("nozzle_discharge")[(part.nozzle_shape,)].band,
+            "discharge coefficient of the return nozzle",
+        )
+        together = np.minimum(nozzle * np.sqrt(part.jets_count), bore)
+        rows.append(builder.local(nozzle_loss_coefficient(together / bore, discharge), bore))
+    lift = np.maximum(place.height_m - builder.condition.level_m, 0.0)
+    rows.append(Lift(builder.water.density_kgm3 * GRAVITY_MS2 * lift))
+    return Made(rows)
+
+
+def _valve(part: Valve, builder: Builder, place: Place) -> Made:
+    return Made(valve_rows(part, builder, _own_bore(part, builder)))
+
+
+_MAKERS: dict[type[Part], Callable[[Any, Builder, Place], Made]] = {
+    Pipe: _pipe, Hose: _hose, Fitting: _fitting, Tee: _tee, Reducer: _reducer, Barb: _barb, KnownLoss: _known_loss,
+    KnownDrop: _known_drop, CheckValve: _check_valve, Valve: _valve, Suction: _suction, Strainer: _strainer,
+    Filter: _filter, Chiller: _chiller, Pump: _pump, Injector: _injector, Return: _return,
+}  # fmt: skip
+
+
+def make(part: Part, builder: Builder, place: Place) -> Made:
+    """Losses and drives of one part."""
+    return _MAKERS[type(part)](part, builder, place)

@@ -1,0 +1,237 @@
+"""A loop running with the gas line closed: flows, pressures along it, and what the injector's port sees."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sanitize.basis.errors import NoSolutionError
+from sanitize.basis.tables import default
+from sanitize.basis.units import show
+from sanitize.laws.hydraulics.heads import outlet_froude
+from sanitize.plant.ends import Return
+from sanitize.plant.injector import Injector
+from sanitize.plant.loop import Plant, walk
+from sanitize.plant.machines import Pump
+from sanitize.studies.draws import Array, Draws
+from sanitize.studies.operating_point.along import Station, along
+from sanitize.studies.operating_point.assemble import Assembly, assemble, static_pressure
+from sanitize.studies.operating_point.builder import Builder, Condition
+from sanitize.studies.operating_point.cavitation import Cavitation
+from sanitize.studies.operating_point.injector_model import InjectorModel
+from sanitize.studies.operating_point.part_rows import open_the_down_leg
+from sanitize.studies.operating_point.rows import Lift, Row
+from sanitize.studies.operating_point.solve import Network, Solution, solve
+
+
+@dataclass
+class Port:
+    """The injector over the cases, gas line closed: static gauge pressures in its own bores [Pa], its flow [m3/s]."""
+
+    name: str
+    link: int
+    height_m: Array
+    model: InjectorModel
+    flow_m3s: Array
+    inlet_pa_gauge: Array
+    outlet_pa_gauge: Array
+    port_pa_gauge: Array
+    cavitates: NDArray[np.bool_]
+
+
+@dataclass
+class Run:
+    """An answer for one condition of tub and filter."""
+
+    assembly: Assembly
+    network: Network
+    solution: Solution
+    stations: list[Station]
+    solved: NDArray[np.bool_]
+    port: Port | None
+    open_legs: dict[str, NDArray[np.bool_]]
+
+    @property
+    def flow_m3s(self) -> Array:
+        """Water out of the tub and back, over the cases."""
+        links = [link.index for link in self.assembly.topology.links if link.start is None]
+        return np.asarray(self.solution.flow_m3s[links].sum(axis=0))
+
+    def station(self, name: str) -> Station:
+        """The station of a part by its name."""
+        for station in self.stations:
+            if station.name == name:
+                return station
+        raise KeyError(name)
+
+
+def injector_of(plant: Plant) -> Injector | None:
+    """The injector of a loop, where it has one."""
+    return next((part for part in walk(plant.loop) if isinstance(part, Injector)), None)
+
+
+def run(plant: Plant, draws: Draws, condition: Condition, back_pa: Array | None = None) -> Run:
+    """Solve a loop for every case; `back_pa` is a pressure put behind the injector on top of what is there.
+
+    Where the leg behind a hump runs too slowly to stay full, the case is solved again with that leg open to the air,
+    for the half of such cases that the draw says.
+    """
+    assembly = assemble(plant, draws, condition)
+    full = _run(assembly, back_pa)
+    legs = _slow_legs(assembly, full)
+    if not any(mask.any() for _, mask in legs.values()):
+        return full
+    emptied = {link: mask & (draws.rank("down-leg stays full", "whether the leg behind the hump stays full") < 0.5)
+               for link, (_, mask) in legs.items()}  # fmt: skip
+    names = {assembly.topology.links[link].parts[-1].name: mask for link, (_, mask) in legs.items()}
+    opened = assemble(plant, draws, condition)
+    for link, (position, _) in legs.items():
+        open_the_down_leg(opened, link, position)
+    other = _run(opened, back_pa)
+    mask = np.zeros(draws.size, dtype=bool)
+    for one in emptied.values():
+        mask |= one
+    return _mixed(full, other, mask, names)
+
+
+def _run(assembly: Assembly, back_pa: Array | None) -> Run:
+    injector = injector_of(assembly.plant)
+    extra: dict[int, list[Row]] = {}
+    cavitation = None
+    model = None
+    if injector is not None:
+        item = next(item for item in assembly.parts if item.part is injector)
+        model = item.model if item.model is not None else _model_again(assembly, injector)
+        rows = assembly.of_link(item.link)
+        behind: list[Row] = [row for other in rows[rows.index(item) + 1 :] for row in other.rows]
+        behind += item.rows_behind
+        if back_pa is not None:
+            extra[item.link] = [Lift(back_pa)]
+            behind.append(Lift(back_pa))
+        end = assembly.topology.links[item.link].end
+        end_leg = None
+        if end is not None and not assembly.topology.meetings[end].diverging:
+            end_leg = (end, assembly.topology.meetings[end].ways.index(item.link))
+        cavitation = Cavitation(
+            link=item.link,
+            behind=behind,
+            end_leg=end_leg,
+            downstream=assembly.topology.downstream(item.link),
+            static_pa=static_pressure(item.height_m, assembly.condition.level_m, assembly.water.density_kgm3),
+            outlet_pa_s2m6=np.full(assembly.draws.size, model.outlet_pa_s2m6),
+            recovery_pa_s2m6=model.recovery_pa_s2m6,
+        )
+    network = Network(assembly, cavitation, extra)
+    solution = solve(network)
+    stations = along(assembly, solution, injector.name if injector is not None else None)
+    port = None
+    if injector is not None and cavitation is not None and model is not None:
+        port = _port(assembly, network, solution, injector, cavitation, model)
+    return Run(assembly, network, solution, stations, solution.solved, port, {})
+
+
+def _model_again(assembly: Assembly, injector: Injector) -> InjectorModel:
+    return injector_model(injector, Builder(assembly.plant, assembly.draws, assembly.condition))
+
+
+def _port(
+    assembly: Assembly, network: Network, solution: Solution, injector: Injector, cavitation: Cavitation,
+    model: InjectorModel,
+) -> Port:  # fmt: skip
+    water = assembly.water
+    flow = solution.flow_m3s[cavitation.link]
+    loss, _, legs, _ = network.losses(solution.flow_m3s)
+    free = cavitation.port_without_floor_pa_abs(solution.flow_m3s, loss, legs, water)
+    port = np.maximum(free, water.vapour_pa_abs) - water.atmosphere_pa_abs
+    square = flow * np.abs(flow)
+    ahead, _ = cavitation.outlet_total_pa(solution.flow_m3s, loss, legs, water)
+    return Port(
+        name=injector.name,
+        link=cavitation.link,
+        height_m=next(item.height_m for item in assembly.parts if item.part is injector),
+        model=model,
+        flow_m3s=flow,
+        inlet_pa_gauge=np.asarray(port + model.nozzle_drop * model.dynamic_pa_s2m6 * square),
+        outlet_pa_gauge=np.asarray(ahead - cavitation.static_pa - model.outlet_pa_s2m6 * square),
+        port_pa_gauge=np.asarray(port),
+        cavitates=np.asarray(free < water.vapour_pa_abs),
+    )
+
+
+def _slow_legs(assembly: Assembly, run: Run) -> dict[int, tuple[int, NDArray[np.bool_]]]:
+    """Links that rise above the water and come down again too slowly to stay full: position of the hump, cases."""
+    found: dict[int, tuple[int, NDArray[np.bool_]]] = {}
+    least = default("down_leg_velocity_ms").value
+    for link in assembly.topology.links:
+        items = assembly.of_link(link.index)
+        if not items or not isinstance(items[-1].part, Return):
+            continue
+        first = max((n for n, item in enumerate(items) if isinstance(item.part, Pump)), default=-1) + 1
+        leg = items[first:-1]
+        if not leg:
+            continue
+        position = first + max(range(len(leg)), key=lambda n: float(leg[n].height_m[0]))
+        hump = items[position].height_m
+        outlet = items[-1].height_m
+        is_hump = hump > np.maximum(outlet, assembly.condition.level_m) + 0.02
+        flow = run.solution.flow_m3s[link.index]
+        bore = max(item.bore.outlet_m for item in items[position:-1])
+        velocity = np.abs(flow) / (np.pi * bore**2 / 4.0)
+        slow = velocity < least
+        falls_free = outlet > assembly.condition.level_m
+        slow |= falls_free & (outlet_froude(np.abs(flow), bore) < default("full_pipe_froude_ratio").value)
+        mask = is_hump & slow & run.solved
+        if mask.any():
+            found[link.index] = (position, mask)
+    return found
+
+
+def _mixed(full: Run, other: Run, mask: NDArray[np.bool_], names: dict[str, NDArray[np.bool_]]) -> Run:
+    """The run with an open down-leg where the mask holds, the full one elsewhere."""
+    solution = Solution(
+        np.where(mask, other.solution.flow_m3s, full.solution.flow_m3s),
+        {key: np.where(mask, other.solution.leg_pa[key], leg) for key, leg in full.solution.leg_pa.items()},
+        np.where(mask, other.solution.extra_pa, full.solution.extra_pa),
+        np.where(mask, other.solved, full.solved),
+        full.solution.backwards,
+        np.where(mask, other.solution.imbalance_ratio, full.solution.imbalance_ratio),
+        full.solution.still,
+    )
+    stations = [b.chosen(mask, a) for a, b in zip(full.stations, other.stations, strict=True)]
+    port = full.port
+    if full.port is not None and other.port is not None:
+        a, b = full.port, other.port
+        port = Port(
+            a.name, a.link, a.height_m, a.model,
+            np.where(mask, b.flow_m3s, a.flow_m3s),
+            np.where(mask, b.inlet_pa_gauge, a.inlet_pa_gauge),
+            np.where(mask, b.outlet_pa_gauge, a.outlet_pa_gauge),
+            np.where(mask, b.port_pa_gauge, a.port_pa_gauge),
+            np.where(mask, b.cavitates, a.cavitates),
+        )  # fmt: skip
+    return Run(full.assembly, full.network, solution, stations, solution.solved, port, names)
+
+
+def refuse_without_answer(run: Run, plant: Plant) -> None:
+    """Raise NoSolutionError when the nominal case has no answer, with the reason."""
+    if run.solved[0]:
+        return
+    family = plant.units
+    for link, mask in run.solution.backwards.items():
+        if mask[0]:
+            way = run.assembly.topology.links[link]
+            lift = max(
+                (float((item.height_m - run.assembly.condition.level_m)[0]) for item in run.assembly.parts
+                 if isinstance(item.part, Return)), default=0.0,
+            )  # fmt: skip
+            head = float(run.network.scale_pa[0]) / (run.assembly.water.density_kgm3 * 9.80665)
+            if lift > 0.0 and lift >= head:
+                raise NoSolutionError(
+                    f"The pump cannot lift the water to the return: it gives {show(head, 'head', family)} at most, "
+                    f"and the return is {show(lift, 'head', family)} above the water."
+                )
+            raise NoSolutionError(
+                f"The water in {way.way or 'the loop'} would run backwards, from {way.parts[-1].name if way.parts else way.way} "
+                "towards the split. Give that way a check valve, a pump of its own or less resistance in the other ways."
+            )
+    raise NoSolutionError("The flows of this loop do not settle; a way may stand still between two flow patterns.")

@@ -1,0 +1,252 @@
+"""Newton on the independent flows of every case at once, until the pressures around every path balance.
+
+Link flows are P x for any independent flows x, so water is conserved by construction; what is solved is
+P' (loss of every link) = 0, the balance of total pressure along every path from tub to tub.
+"""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sanitize.basis.constants import GRAVITY_MS2
+from sanitize.plant.machines import Pump
+from sanitize.plant.valves import CheckValve
+from sanitize.studies.draws import Array
+from sanitize.studies.operating_point.assemble import Assembly
+from sanitize.studies.operating_point.cavitation import Cavitation, Legs
+from sanitize.studies.operating_point.junctions import leg_losses
+from sanitize.studies.operating_point.rows import Drive, Row, merged, total
+
+Mask = NDArray[np.bool_]
+
+STEPS = 60
+HALVINGS = 12
+RESIDUAL_RATIO = 1e-10
+"""Largest imbalance that is accepted, over the pumps' shut-off pressure."""
+SMALLEST_SLOPE = 1.0
+"""Slope that a link has at least [Pa s/m3]: a link without resistance still has one flow."""
+REST_FLOW_M3S = 1e-9
+"""Flow below which a link stands still [m3/s]: a drop a minute."""
+
+
+@dataclass
+class Solution:
+    """Flows and losses of every link in every case.
+
+    flow_m3s: (links, cases); leg_pa: loss at the tees by (meeting, way), same cases; solved: cases with an answer;
+    backwards: links whose water would run backwards, by link; still: links that stand still;
+    imbalance_ratio: what is left of the balance, over the pumps' shut-off pressure.
+    """
+
+    flow_m3s: Array
+    leg_pa: Legs
+    extra_pa: Array
+    solved: Mask
+    backwards: dict[int, Mask]
+    imbalance_ratio: Array
+    still: dict[int, Mask] = field(default_factory=dict)
+
+
+class Network:
+    """The rows of a loop, gathered link by link, with the forces at its meetings.
+
+    extra: more rows in a link, as the back-pressure that a search puts behind the injector.
+    """
+
+    def __init__(
+        self, assembly: Assembly, cavitation: Cavitation | None = None, extra: dict[int, list[Row]] | None = None
+    ) -> None:
+        self.assembly = assembly
+        self.topology = assembly.topology
+        self.cavitation = cavitation
+        self.size = assembly.draws.size
+        self.rows: list[list[Row]] = []
+        for link in self.topology.links:
+            rows = [row for item in assembly.of_link(link.index) for row in item.rows]
+            self.rows.append(merged([*rows, *(extra or {}).get(link.index, [])]))
+        self.scale_pa = self._scale_pa()
+
+    def _scale_pa(self) -> Array:
+        """Shut-off pressure of all pumps together, and at least one pascal."""
+        weight = self.assembly.water.density_kgm3 * GRAVITY_MS2
+        scale = np.full(self.size, 1.0)
+        for rows in self.rows:
+            for row in rows:
+                if isinstance(row, Drive):
+                    scale = scale + weight * row.curve.shut_off_head_m * row.speed_ratio**2 * row.head_factor
+        return scale
+
+    def losses(self, flow: Array) -> tuple[Array, Array, Legs, Array]:
+        """Loss of every link (links, cases), Jacobian (links, links, cases), leg losses, cavitation's extra loss."""
+        count = len(self.rows)
+        loss = np.empty_like(flow)
+        jacobian = np.zeros((count, count, flow.shape[1]))
+        for index, rows in enumerate(self.rows):
+            loss[index], slope = total(rows, flow[index], self.assembly.water)
+            jacobian[index, index] = np.maximum(slope, SMALLEST_SLOPE)
+        legs: Legs = {}
+        leg_slopes: Legs = {}
+        for meeting in self.topology.meetings:
+            leg, slopes = leg_losses(
+                meeting,
+                flow[meeting.ways],
+                self.assembly.tee_bores_m[meeting.index],
+                self.assembly.water.density_kgm3,
+                self.assembly.tee_shift_rank,
+            )
+            for position, way in enumerate(meeting.ways):
+                loss[way] += leg[position]
+                legs[meeting.index, position] = leg[position]
+                leg_slopes[meeting.index, position] = np.zeros_like(flow)
+                leg_slopes[meeting.index, position][meeting.ways] = slopes[position]
+                for other, link in enumerate(meeting.ways):
+                    jacobian[way, link] += slopes[position, other]
+        extra = np.zeros(flow.shape[1])
+        if self.cavitation is not None:
+            extra, slopes_of_link = self.cavitation.extra_loss(
+                flow, loss, jacobian, legs, leg_slopes, self.assembly.water
+            )
+            loss[self.cavitation.link] += extra
+            jacobian[self.cavitation.link] += slopes_of_link
+        return loss, jacobian, legs, extra
+
+
+def solve(network: Network, start: Array | None = None) -> Solution:
+    """The operating point in every case: check valves close ways that would run backwards, and the rest is solved again."""
+    topology = network.topology
+    shut = _shut_links(network)
+    flow = np.zeros((len(topology.links), network.size))
+    imbalance = np.full(network.size, np.inf)
+    leg: Legs = {}
+    extra = np.zeros(network.size)
+    guarded = [_is_guarded(network, link.index) for link in topology.links]
+    todo = np.ones(network.size, dtype=bool)
+    for _ in range(len(topology.links) + 1):
+        patterns, member = np.unique(shut[:, todo], axis=1, return_inverse=True)
+        where = np.flatnonzero(todo)
+        for number in range(patterns.shape[1]):
+            closed = patterns[:, number]
+            chosen = np.zeros(network.size, dtype=bool)
+            chosen[where[np.ravel(member) == number]] = True
+            new_flow, new_imbalance = _newton(network, closed, start)
+            flow[:, chosen] = new_flow[:, chosen]
+            imbalance[chosen] = new_imbalance[chosen]
+        todo = np.zeros(network.size, dtype=bool)
+        for index, is_guarded in enumerate(guarded):
+            if is_guarded:
+                backward = (flow[index] < -REST_FLOW_M3S) & ~shut[index]
+                shut[index] |= backward
+                todo |= backward
+        if not todo.any():
+            break
+    _, _, leg, extra = network.losses(flow)
+    backwards = {
+        index: flow[index] < -REST_FLOW_M3S for index in range(len(flow)) if (flow[index] < -REST_FLOW_M3S).any()
+    }
+    still = {index: np.abs(flow[index]) <= REST_FLOW_M3S for index in range(len(flow))}
+    solved = imbalance <= 10.0 * RESIDUAL_RATIO
+    for mask in backwards.values():
+        solved = solved & ~mask
+    return Solution(flow, leg, extra, solved, backwards, imbalance, still)
+
+
+def _is_guarded(network: Network, link: int) -> bool:
+    """Whether a check valve keeps the link from running backwards."""
+    return any(
+        isinstance(item.part, CheckValve) or (isinstance(item.part, Pump) and item.part.check_valve)
+        for item in network.assembly.of_link(link)
+    )
+
+
+def _shut_links(network: Network) -> Mask:
+    """Links with a shut valve: an infinite coefficient somewhere."""
+    from sanitize.studies.operating_point.rows import Quadratic
+
+    shut = np.zeros((len(network.rows), network.size), dtype=bool)
+    for index, rows in enumerate(network.rows):
+        for row in rows:
+            if isinstance(row, Quadratic):
+                shut[index] |= np.isinf(row.coefficient)
+    return shut
+
+
+def _open_paths(paths: Array, closed: Mask) -> Array:
+    """Paths (links, independent flows) that use no closed link."""
+    if not closed.any():
+        return paths
+    from scipy.linalg import null_space
+
+    free = null_space(paths[closed])
+    open_paths = np.asarray(paths @ free)
+    open_paths[closed] = 0.0
+    return open_paths
+
+
+def _newton(network: Network, closed: Mask, start: Array | None) -> tuple[Array, Array]:
+    """Link flows and imbalance of every case with some links shut."""
+    paths = _open_paths(network.topology.paths, closed)
+    size = network.size
+    links, unknowns = paths.shape
+    if unknowns == 0:
+        return np.zeros((links, size)), np.zeros(size)
+    guess = _first_flows(network) if start is None else start
+    x = np.linalg.lstsq(paths, guess, rcond=None)[0]
+
+    def balance(x: Array) -> tuple[Array, Array, Array]:
+        with np.errstate(invalid="ignore"):
+            loss, jacobian, _, _ = network.losses(paths @ x)
+        loss = np.where(closed[:, None], 0.0, loss)
+        if unknowns == 1:
+            column = paths[:, 0]
+            residual = (column @ loss)[None]
+            slope = np.einsum("i,ijn,j->n", column, np.nan_to_num(jacobian), column)[None, None]
+        else:
+            residual = paths.T @ loss
+            slope = np.einsum("iu,ijn,jv->uvn", paths, np.nan_to_num(jacobian), paths)
+        return residual, slope, np.max(np.abs(residual), axis=0) / network.scale_pa
+
+    residual, slope, size_of = balance(x)
+    for _ in range(STEPS):
+        active = size_of > RESIDUAL_RATIO
+        if not active.any():
+            break
+        if unknowns == 1:
+            step = residual / np.maximum(slope[0], SMALLEST_SLOPE)
+        else:
+            step = np.linalg.solve(np.moveaxis(slope, 2, 0), residual.T[:, :, None])[:, :, 0].T
+        step = np.where(active, step, 0.0)
+        share = np.ones(size)
+        trial = x - step
+        new = balance(trial)
+        for _ in range(HALVINGS):
+            worse = active & (new[2] > size_of * (1.0 - 1e-4 * share))
+            if not worse.any():
+                break
+            share = np.where(worse, 0.5 * share, share)
+            trial = x - share * step
+            new = balance(trial)
+        x = trial
+        residual, slope, size_of = new
+    return np.asarray(paths @ x), size_of
+
+
+def _first_flows(network: Network) -> Array:
+    """A start well above the answer: the largest run-out flow in the first link of every way from the tub."""
+    run_out = 1e-4
+    for rows in network.rows:
+        for row in rows:
+            if isinstance(row, Drive):
+                run_out = max(run_out, row.curve.run_out_flow_m3s * row.speed_ratio)
+    flow = np.zeros((len(network.rows), network.size))
+    for index in network.topology.upstream_order():
+        start = network.topology.links[index].start
+        if start is None:
+            flow[index] = run_out
+            continue
+        meeting = network.topology.meetings[start]
+        if meeting.diverging:
+            flow[index] = flow[meeting.combined] / len(meeting.ways)
+        else:
+            flow[index] = flow[meeting.ways].sum(axis=0)
+    return flow

@@ -1,0 +1,1 @@
+"""Will the injector draw, how surely, why, and what is dangerous about it."""

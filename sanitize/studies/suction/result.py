@@ -1,0 +1,124 @@
+"""What the suction study answers."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from sanitize.basis.figure import Figure
+from sanitize.basis.notices import Notice
+from sanitize.studies.cautions.caution import Caution
+
+Verdict = Literal["draws", "marginal", "does_not_draw"]
+StateName = Literal["off", "running", "returns shut", "filter loaded"]
+Level = Literal["normal", "rim"]
+
+
+@dataclass(frozen=True)
+class PartAlong:
+    """One part of the loop in the order of the water, gas line closed.
+
+    pressure_behind_pa_gauge is static, in the part's own bore at its outlet; power_share_ratio is its share of all
+    the power that the water loses (0 for a pump).
+    """
+
+    name: str
+    part: str
+    way: str
+    bore_m: float
+    height_m: Figure
+    flow_m3s: Figure
+    velocity_ms: Figure
+    head_loss_m: Figure
+    power_share_ratio: Figure
+    pressure_behind_pa_gauge: Figure
+
+
+@dataclass(frozen=True)
+class State:
+    """Where the water stands in one state of the tub, with the gas line's check valve sound or leaking.
+
+    port_pressure_pa_gauge: at the gas port with no gas moving; water_height_m: of the water in the gas line, from the
+    mark of all heights; the three answers hold at the worst end of the range: water passes the line's highest point,
+    water reaches the ozone unit, air enters at the port.
+    """
+
+    state: StateName
+    level: Level
+    check_valve: Literal["sound", "leaking"]
+    port_pressure_pa_gauge: Figure
+    water_height_m: Figure
+    passes_highest_point: bool
+    reaches_ozone_unit: bool
+    air_enters: bool
+    text: str
+
+
+@dataclass(frozen=True)
+class Driver:
+    """An uncertain input and how strongly it moves the verdict: rank correlation over the cases."""
+
+    key: str
+    label: str
+    correlation_ratio: float
+    measure: str
+
+
+@dataclass(frozen=True)
+class BlockedSuction:
+    """What one suction can pull when it is covered: vacuum [Pa] and force on the covered opening [N], high ends."""
+
+    name: str
+    vacuum_pa_diff: float
+    force_n: float
+
+
+@dataclass(frozen=True)
+class PumpLine:
+    """Pump and system over the flow, for the picture: low, nominal and high head at each flow."""
+
+    flow_m3s: tuple[float, ...]
+    pump_head_m: tuple[tuple[float, ...], ...]
+    system_head_m: tuple[tuple[float, ...], ...]
+
+
+@dataclass(frozen=True)
+class Suction:
+    """The answer; every pressure and flow is for the gas line closed at the port, water running, normal level.
+
+    draws_share_ratio: share of the allowed cases in which the injector draws; extra_return_pressure_pa_diff: pressure
+    that the return could gain before it stops drawing (0 where it does not draw).
+    """
+
+    title: str
+    units: Literal["metric", "us"]
+    verdict: Verdict
+    draws_share_ratio: float
+    cases_count: int
+    seed: int
+    why: str
+    flow_port_closed_m3s: Figure
+    injector_flow_port_closed_m3s: Figure
+    port_pressure_closed_pa_gauge: Figure
+    onset_flow_m3s: Figure
+    draws_below_flow_m3s: Figure
+    loss_ratio: Figure
+    injector_inlet_pressure_pa_gauge: Figure
+    injector_outlet_pressure_pa_gauge: Figure
+    outlet_pressure_limit_pa_gauge: Figure
+    extra_return_pressure_pa_diff: Figure
+    rule_of_thumb_ratio: float
+    differential_share_ratio: Figure
+    check_valve_opens_at_pa: Figure
+    pump_head_m: Figure
+    pump_power_to_water_w: Figure
+    turnover_s: Figure
+    atmosphere_pa_abs: float
+    vapour_pressure_pa_abs: float
+    water_level_m: Figure
+    injector: str
+    parts: tuple[PartAlong, ...]
+    states: tuple[State, ...]
+    blocked_suctions: tuple[BlockedSuction, ...]
+    drivers: tuple[Driver, ...]
+    pump_line: PumpLine
+    notices: tuple[Notice, ...]
+    cautions: tuple[Caution, ...]
