@@ -1,6 +1,7 @@
 """Quantities as people write them ("3/4 in", "8 gpm", "43 degF") to SI numbers, and back to the family they ask for."""
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, Literal
@@ -153,10 +154,10 @@ def _one(text: str, kind: Kind, *, difference: bool = False) -> float:
     if feet and "ft" in kind.units:
         factor, _ = _line("foot", kind.base)
         return factor * (float(feet["feet"]) + _number(feet["inches"]) / 12.0)
+    if re.match(r"^\s*[+-]?\d+,\d+", text):
+        raise QuantityError(f'"{text}" has a comma; write a decimal point, and no mark between thousands')
     match = _QUANTITY.match(text)
     if not match:
-        if re.match(r"^\s*[+-]?\d+,\d+", text):
-            raise QuantityError(f'"{text}" has a decimal comma; write a point')
         if re.match(rf"^\s*{_NUMBER}\s*$", text):
             raise QuantityError(f'"{text}" has no unit')
         raise QuantityError(f'"{text}" is not a number with a unit')
@@ -183,24 +184,43 @@ def parse(text: str, kind: str) -> Stated:
     Stated(value=2.0, low=1.9, high=2.1)
     """
     wanted = KINDS[kind]
+    return _stated(text, lambda part, difference: _one(part, wanted, difference=difference))
+
+
+def parse_plain(text: str) -> Stated:
+    """A number without a unit that states its range, such as "0.3 +- 0.1", "0.3 +- 20 %" or "0.3 (0.2 to 0.5)".
+
+    Raises QuantityError when the text is no number.
+
+    >>> parse_plain("0.3 (0.2 to 0.5)")
+    Stated(value=0.3, low=0.2, high=0.5)
+    """
+    return _stated(text, _one_plain)
+
+
+def _one_plain(text: str, difference: bool) -> float:
+    if not re.match(rf"^\s*{_NUMBER}\s*$", text):
+        raise QuantityError(f'"{text}" is not a number')
+    return _number(text.strip())
+
+
+def _stated(text: str, one: Callable[[str, bool], float]) -> Stated:
     between = _FROM_TO.match(text)
     if between:
-        value = _one(between["value"], wanted)
-        low, high = _one(between["low"], wanted), _one(between["high"], wanted)
+        value = one(between["value"], False)
+        low, high = one(between["low"], False), one(between["high"], False)
         if not low <= value <= high:
             raise QuantityError(f'"{text}" does not lie between its own ends')
         return Stated(value, low, high)
     around = _PLUS_MINUS.match(text)
     if around and around["value"].strip():
-        value = _one(around["value"], wanted)
+        value = one(around["value"], False)
         percent = re.match(rf"^\s*({_NUMBER})\s*%\s*$", around["spread"])
-        spread = (
-            abs(value) * _number(percent[1]) / 100.0 if percent else _one(around["spread"], wanted, difference=True)
-        )
-        if spread < 0.0:
-            raise QuantityError(f'"{text}" has a negative spread')
+        spread = abs(value) * _number(percent[1]) / 100.0 if percent else one(around["spread"], True)
+        if not 0.0 <= spread < float("inf"):
+            raise QuantityError(f'"{text}" has a spread that is negative or too large')
         return Stated(value, value - spread, value + spread)
-    return Stated(_one(text, wanted))
+    return Stated(one(text, False))
 
 
 def significant(value: float, figures: int = 2) -> str:

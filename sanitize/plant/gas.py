@@ -12,6 +12,33 @@ _HEIGHT_MEASURE = HEIGHT.measure
 class GasLine(Record):
     """The tube from the ozone unit to the injector's port."""
 
+    length_m: Annotated[
+        Band | None,
+        Spec(
+            key="length",
+            kind="length",
+            help="Length of the tube.",
+            example='"1.8 m"',
+            above=0.0,
+            high=100.0,
+            tolerance="length_tolerance_ratio",
+            scale="log",
+            measure="with a tape measure along it",
+        ),
+    ] = None
+    bore_m: Annotated[
+        Band | None,
+        Spec(
+            key="bore",
+            kind="bore",
+            help="Inside diameter of the tube.",
+            example='"4 mm"',
+            low=0.0005,
+            high=0.05,
+            tolerance="bore_tolerance_m",
+            measure="with the shank of the largest drill that slides in",
+        ),
+    ] = None
     check_valve: Annotated[
         bool,
         Spec(
@@ -31,7 +58,7 @@ class GasLine(Record):
             low=0.0,
             high=1e5,
             tolerance="stated_drop_tolerance_ratio",
-            unknown=("gas_check_valve_opening_pa",),
+            unknown=("gas_check_opening_pressure_pa_diff",),
             scale="log",
             measure="with a water column: the depth at which it starts to bubble",
         ),

@@ -1,0 +1,146 @@
+"""Files that start from other files, and files of a person's own parts."""
+
+import os.path
+from collections.abc import Callable
+from pathlib import PurePath
+from typing import Any
+
+from sanitize.basis.errors import InputError
+from sanitize.loopfile.reading import Reading
+from sanitize.loopfile.toml_text import load
+from sanitize.loopfile.top_level import FORMAT, TOP_KEYS
+from sanitize.loopfile.wording import listed, nearest, quoted, shown
+from sanitize.plant.loop import PART_OF_WORD, TABLES
+
+Reader = Callable[[str], str]
+LONGEST_LINE_OF_FILES = 10
+_OWN_KEYS = ("format", "part")
+
+
+def check_format(doc: dict[str, Any], where: str, reading: Reading, *, required: bool) -> None:
+    """Note a format that this version does not read."""
+    prefix = f"{where}, " if where else ""
+    if "format" not in doc:
+        if required:
+            reading.problem(f"{prefix}format", "is missing", str(FORMAT), f"format = {FORMAT}, as the first line")
+        return
+    value = doc["format"]
+    if not isinstance(value, int) or isinstance(value, bool):
+        reading.problem(f"{prefix}format", f"{shown(value)} is no format", str(FORMAT), f"format = {FORMAT}")
+    elif value != FORMAT:
+        newer = "; a newer version of this program may read it" if value > FORMAT else ""
+        reading.problem(f"{prefix}format", f"{shown(value)} is no format that this version reads{newer}", str(FORMAT))
+
+
+def beside(path: str, target: str) -> str:
+    """A path that a file names, seen from where that file stands."""
+    return os.path.normpath(str(PurePath(path).parent / target))
+
+
+def read_other(key: str, value: Any, path: str, reader: Reader | None, reading: Reading) -> tuple[str, str] | None:
+    """Path and text of a file that another one names; None when there was a problem."""
+    if not isinstance(value, str) or not value.strip() or not value.isprintable():
+        reading.problem(key, f"{shown(value)} is no path of a file", "a path in quotes", f'{key} = "other.toml"')
+        return None
+    if reader is None:
+        reading.problem(key, f"{quoted(value)} cannot be read here", "a file that needs no other file")
+        return None
+    target = beside(path, value.strip())
+    try:
+        return target, reader(target)
+    except InputError as error:
+        for problem in error.problems:
+            reading.problem(f"{key} = {quoted(value)}: {problem.where}", problem.found, problem.accepted, problem.write)
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) and error.strerror else "not readable as text"
+        reading.problem(key, f"{quoted(value)} could not be read: {reason}", "a path seen from this file")
+    return None
+
+
+def with_base(doc: dict[str, Any], path: str, reader: Reader | None, reading: Reading) -> dict[str, Any]:
+    """The raw tables of a file laid over those of the file that it is based on, and so on down.
+
+    Tables of the same name are laid over each other key by key; a loop or a way replaces the one below it.
+    """
+    layers = [doc]
+    seen = [os.path.normpath(path)]
+    current = path
+    while "based_on" in layers[-1]:
+        other = read_other("based_on", layers[-1]["based_on"], current, reader, reading)
+        if other is None:
+            break
+        current, text = other
+        if current in seen:
+            reading.problem("based_on", f"{quoted(current)} is based on itself: {' > '.join([*seen, current])}")
+            break
+        if len(seen) >= LONGEST_LINE_OF_FILES:
+            reading.problem("based_on", f"more than {LONGEST_LINE_OF_FILES} files are based on each other")
+            break
+        seen.append(current)
+        try:
+            base = load(text, current)
+        except InputError as error:
+            reading.problems.extend(error.problems)
+            break
+        check_format(base, current, reading, required=True)
+        layers.append(base)
+    merged: dict[str, Any] = {}
+    for layer, layer_path in zip(reversed(layers), reversed(seen[: len(layers)]), strict=True):
+        _lay_over(merged, layer, layer_path if layer is not doc else "", reading)
+    return merged
+
+
+def _lay_over(merged: dict[str, Any], layer: dict[str, Any], path: str, reading: Reading) -> None:
+    for key, value in layer.items():
+        below = merged.get(key)
+        if key in (*TABLES, "way", "change") and isinstance(below, dict) and isinstance(value, dict):
+            below.update(value)
+        else:
+            merged[key] = dict(value) if isinstance(value, dict) else value
+        if key in TABLES and isinstance(value, dict):
+            for inner in value:
+                reading.origins.pop((key, inner), None)
+                if path:
+                    reading.origins[key, inner] = f"{path}, [{key}] {shown(inner)[1:-1]}"
+
+
+def own_parts(
+    doc: dict[str, Any], path: str, reader: Reader | None, reading: Reading
+) -> tuple[dict[str, dict[str, Any]], str]:
+    """The parts of the file that `parts_file` names: name -> raw fields; and that file's path."""
+    if "parts_file" not in doc:
+        return {}, ""
+    other = read_other("parts_file", doc["parts_file"], path, reader, reading)
+    if other is None:
+        return {}, ""
+    parts_path, text = other
+    try:
+        raw = load(text, parts_path)
+    except InputError as error:
+        reading.problems.extend(error.problems)
+        return {}, parts_path
+    check_format(raw, parts_path, reading, required=False)
+    for key in raw:
+        if key not in _OWN_KEYS:
+            where = f"{parts_path}, {shown(key)[1:-1]}"
+            found = "belongs into a loop file" if key in (*TOP_KEYS, *TABLES) else "there is no such key"
+            reading.problem(where, found, listed(_OWN_KEYS), nearest(key, _OWN_KEYS))
+    parts = raw.get("part", {})
+    if not isinstance(parts, dict):
+        reading.problem(f"{parts_path}, part", f"{shown(parts)} is no table", write='[part."my elbow"]')
+        return {}, parts_path
+    found_parts: dict[str, dict[str, Any]] = {}
+    for name, fields in parts.items():
+        where = f"{parts_path}, [part.{quoted(name)}]"
+        if not isinstance(fields, dict):
+            reading.problem(where, f"{shown(fields)} is no table", write=f"[part.{quoted(name)}]")
+        elif name in PART_OF_WORD:
+            reading.problem(where, "this is a word of the program's own parts", "a name of your own")
+        elif not isinstance(fields.get("part"), str) or fields["part"] not in PART_OF_WORD:
+            word = fields.get("part")
+            near = nearest(word, PART_OF_WORD) if isinstance(word, str) else ""
+            found = f"{shown(word)} is no part" if word is not None else "its `part` is missing"
+            reading.problem(where, found, listed(PART_OF_WORD), f'part = "{near or "elbow 90"}"')
+        else:
+            found_parts[name] = fields
+    return found_parts, parts_path

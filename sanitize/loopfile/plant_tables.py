@@ -1,0 +1,153 @@
+"""The tables around the loop: tub, room, gas line, ozone unit, and what must fit together in them."""
+
+import math
+from collections.abc import Collection, Mapping
+from typing import Any
+
+from sanitize.basis.band import Band
+from sanitize.basis.units import show, show_range
+from sanitize.loopfile.fields import Fields, read_fields, spec_of
+from sanitize.loopfile.quantities import stand_in
+from sanitize.loopfile.reading import Reading, table_place
+from sanitize.loopfile.top_level import TOP_KEYS
+from sanitize.loopfile.wording import listed, shown
+from sanitize.plant.gas import GasLine
+from sanitize.plant.loop import TABLES
+
+VOLUMES_AGREE_RATIO = 0.10
+_DIMENSIONS = {
+    "cylinder": ("inside_diameter", "water_depth"),
+    "box": ("inside_length", "inside_width", "water_depth"),
+}
+_ALL_DIMENSIONS = ("inside_diameter", "inside_length", "inside_width", "water_depth")
+
+
+def read_tables(doc: Mapping[str, Any], meant: Collection[str], reading: Reading) -> dict[str, Fields]:
+    """The fields of every table that the file holds, checked one by one.
+
+    meant: tables that a misspelt one most likely means.
+    """
+    found: dict[str, Fields] = {}
+    if "tub" not in doc and "tub" not in meant:
+        reading.problem("[tub]", "is missing", "a table [tub] with water_level, water_temperature, and volume or shape")
+    for name, record in TABLES.items():
+        raw = doc.get(name)
+        if raw is None:
+            continue
+        if not isinstance(raw, dict):
+            many = isinstance(raw, list) and all(isinstance(item, dict) for item in raw)
+            found_text = "stands in double brackets or as a list" if many else f"{shown(raw)} is no table"
+            reading.problem(f"[{name}]", found_text, "one table", f"[{name}]")
+            continue
+        moved = dict.fromkeys((key for key in TOP_KEYS if spec_of(record, key) is None), moved_text(name))
+        found[name] = read_fields(record, raw, table_place(name, reading), f"[{name}]", reading, moved)
+        if name == "tub":
+            _tub(found[name], reading)
+            level = found[name].values.get("water_level_m")
+            reading.water_level_m = level.nominal if isinstance(level, Band) else 0.0
+    if "gas_line" in found:
+        _gas_line(found["gas_line"], reading)
+    return found
+
+
+def moved_text(table: str) -> str:
+    """What is said of a key of the file that landed inside a table."""
+    return f"it stands behind the header [{table}], so it belongs to that table; put it above the first header"
+
+
+def check_tables(found: Mapping[str, Fields], doc: Mapping[str, Any], has_injector: bool, reading: Reading) -> None:
+    """Note what does not fit together between the tables, and between them and the loop."""
+    if not has_injector:
+        for name in ("gas_line", "ozone"):
+            if name in doc:
+                reading.problem(
+                    f"[{name}]", "there is no injector in the loop for it", "an injector in the loop, or no such table"
+                )
+    tub = found.get("tub")
+    if "ozone" in doc and tub is not None and "place" not in tub.given:
+        reading.problem(
+            tub.place.at("place"),
+            "is missing, and [ozone] needs it: ozone gathers in a room",
+            '"indoors", "outdoors"',
+            'place = "indoors"',
+        )
+
+
+def _tub(fields: Fields, reading: Reading) -> None:
+    _volume(fields, reading)
+    rim, level = fields.values.get("rim_m"), fields.values.get("water_level_m")
+    if rim is not None and level is not None and rim.nominal < level.nominal:
+        heights = [show(value.nominal, "length", reading.family, 3) for value in (rim, level)]
+        reading.problem(
+            fields.place.at("rim"),
+            f"{heights[0]} lies below the water level ({heights[1]})",
+            "a rim at or above the water level, from the same mark",
+        )
+
+
+def _volume(fields: Fields, reading: Reading) -> None:
+    """Volume from the dimensions inside, where the file gives a shape."""
+    given, place = fields.given, fields.place
+    if "shape" not in given:
+        for key in _ALL_DIMENSIONS:
+            if key in given:
+                reading.problem(
+                    place.at(key), "means nothing without `shape`", '"cylinder", "box"', 'shape = "cylinder"'
+                )
+        if "volume" not in given:
+            reading.problem(
+                place.at("volume"), "is missing", "`volume`, or `shape` with its inside dimensions", 'volume = "430 L"'
+            )
+        return
+    shape_m3 = _shape_volume_m3(fields, reading)
+    if shape_m3 is None:
+        return
+    stated_m3 = fields.values.get("volume_m3")
+    if "volume" not in given:
+        fields.values["volume_m3"] = shape_m3
+    elif stated_m3 is not None and abs(stated_m3 - shape_m3) > VOLUMES_AGREE_RATIO * stated_m3:
+        stated, inside = (show(value, "volume", reading.family, 3) for value in (stated_m3, shape_m3))
+        reading.problem(
+            place.at("volume"),
+            f"{stated} and the inside dimensions ({inside}) are more than 10 % apart",
+            "one of the two, or both in agreement",
+        )
+
+
+def _shape_volume_m3(fields: Fields, reading: Reading) -> float | None:
+    """The volume of the stated shape; None when there was a problem."""
+    shape = fields.values.get("shape")
+    if shape is None:
+        return None
+    needed = _DIMENSIONS[shape]
+    for key in _ALL_DIMENSIONS:
+        where = fields.place.at(key)
+        if key in fields.given and key not in needed:
+            reading.problem(where, f"is no dimension of a {shape}", listed(needed))
+        elif key in needed and key not in fields.given:
+            reading.problem(where, f"is missing, and a {shape} needs it", listed(needed), f'{key} = "0.80 m"')
+    sides = [fields.values[f"{key}_m"] for key in needed if f"{key}_m" in fields.values]
+    if len(sides) < len(needed):
+        return None
+    return math.pi / 4.0 * float(sides[0]) ** 2 * float(sides[1]) if shape == "cylinder" else math.prod(sides)
+
+
+def _gas_line(fields: Fields, reading: Reading) -> None:
+    """The opening pressure of the check valve, where the file does not give it."""
+    spec = spec_of(GasLine, "check_valve_opens_at")
+    assert spec is not None
+    none = fields.values.get("check_valve") is False
+    if none:
+        if spec.key in fields.given:
+            reading.problem(
+                fields.place.at(spec.key), "cannot stand together with check_valve = false", "one of the two"
+            )
+        fields.values["opens_at_pa"] = Band.exact(0.0)
+    elif spec.key not in fields.given:
+        band = stand_in(spec, 0.0)
+        fields.values["opens_at_pa"] = band
+        text = show_range(band.low, band.nominal, band.high, spec.kind, reading.family)
+        reading.notice(
+            "assumed-check-valve",
+            f"{fields.place.at(spec.key)} is not given; {text} stands in. Measure it {spec.measure}.",
+        )

@@ -1,0 +1,167 @@
+"""The loop file: text to plant, with every problem at once."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sanitize.basis.errors import InputError
+from sanitize.basis.notices import Notice
+from sanitize.basis.units import Family
+from sanitize.loopfile.ask import Ask
+from sanitize.loopfile.fields import Fields, read_field, read_fields
+from sanitize.loopfile.files import Reader, check_format, own_parts, with_base
+from sanitize.loopfile.names import give_names
+from sanitize.loopfile.overrides import apply_changes, apply_settings
+from sanitize.loopfile.part_checks import check_part
+from sanitize.loopfile.plant_tables import check_tables, moved_text, read_tables
+from sanitize.loopfile.reading import Reading, in_order
+from sanitize.loopfile.running_size import ANY_SIZE, Sizes
+from sanitize.loopfile.structure import check_structure
+from sanitize.loopfile.toml_text import load
+from sanitize.loopfile.top_level import ALL_KEYS, SIZE, TITLE, TOP_KEYS, UNITS
+from sanitize.loopfile.tree import Node, RawChain, Tree, build_tree
+from sanitize.loopfile.wording import listed, nearest, shown
+from sanitize.plant.injector import Injector
+from sanitize.plant.loop import TABLES, Chain, Plant
+from sanitize.plant.spec import Spec, specs
+
+_IN_PART = "it stands inside this part, but belongs to the file; put it above the first header"
+
+
+@dataclass(frozen=True, slots=True)
+class LoadedPlant:
+    """What a loop file describes, and what was assumed on the way."""
+
+    plant: Plant
+    notices: tuple[Notice, ...]
+
+
+def read_plant(
+    text: str, *, path: str = "loop file", overrides: Sequence[str] = (), reader: Reader | None = None
+) -> LoadedPlant:
+    """A loop file's text to the plant that it describes.
+
+    path: the file's own path, for messages and for the files it names; overrides: settings such as
+    "return hose.length=2 m"; reader: gives the text of another file by its path.
+    Raises InputError with every problem of the file.
+    """
+    doc = load(text, path)
+    reading = Reading()
+    check_format(doc, "", reading, required=True)
+    _move_up(doc, reading)
+    doc = with_base(doc, path, reader, reading)
+    own, parts_path = own_parts(doc, path, reader, reading)
+    _override(doc, own, parts_path, overrides, reading)
+    return _Plant(doc, reading).build(build_tree(doc, own, reading, parts_path))
+
+
+def _move_up(doc: dict[str, Any], reading: Reading) -> None:
+    """Note a loop or ways that landed inside a table or a part, and read on as if they stood where they belong."""
+    for name in list(doc):
+        table = doc[name]
+        header = f"[{name}]"
+        if isinstance(table, list) and table and isinstance(table[-1], dict) and name == "loop":
+            table, header = table[-1], "[[loop]]"
+        if not isinstance(table, dict) or name in ("way", "change"):
+            continue
+        for key in ("loop", "way"):
+            if key in table:
+                text = moved_text(header[1:-1])
+                reading.problem(
+                    f"{header} {key}",
+                    text,
+                    write=f"{key} above the first header, or as [[{'loop' if key == 'loop' else 'way.name'}]]",
+                )
+                value = table.pop(key)
+                doc.setdefault(key, value)
+
+
+def _override(
+    doc: dict[str, Any], own: dict[str, dict[str, Any]], parts_path: str, overrides: Sequence[str], reading: Reading
+) -> None:
+    """Changes and settings, which address parts by the names that the file gives without them."""
+    if "change" not in doc and not overrides:
+        return
+    tree = build_tree(doc, own, Reading(), parts_path)
+    give_names(tree, Reading())
+    apply_changes(doc, tree, reading)
+    apply_settings(doc, tree, overrides, reading)
+
+
+class _Plant:
+    def __init__(self, doc: dict[str, Any], reading: Reading) -> None:
+        self.doc, self.reading = doc, reading
+        self.fields: dict[str, Fields] = {}
+        self.sizes: dict[str, str] = {}
+
+    def build(self, tree: Tree) -> LoadedPlant:
+        doc, reading = self.doc, self.reading
+        units: Family = self.single(UNITS) or "metric"
+        reading.family = units
+        title, size = self.single(TITLE) or "", self.single(SIZE)
+        meant = self.unknown_keys()
+        tables = read_tables(doc, meant, reading)
+        give_names(tree, reading)
+        if "loop" not in doc and "loop" not in meant:
+            reading.problem(
+                "loop", "is missing", "the list of parts", 'loop = [ {part = "suction fitting", ...}, ... ]'
+            )
+        nodes = [node for node in tree.nodes() if node.record is not None]
+        for node in nodes:
+            self.read_part(node)
+        check_structure(tree, reading)
+        if size is None and "size" in doc:
+            size = ANY_SIZE
+        sizes = Sizes(size, self.fields, reading)
+        sizes.run(tree)
+        self.sizes = sizes.of
+        for node in nodes:
+            assert node.record is not None
+            check_part(node.record, self.fields[node.where], self.sizes.get(node.where), reading)
+        unsure = not tree.loop.whole or any(node.record in (None, Injector) for node in tree.nodes())
+        check_tables(tables, doc, unsure, reading)
+        if reading.problems:
+            raise InputError(in_order(reading.problems))
+        records = {name: TABLES[name](**fields.values) for name, fields in tables.items()}
+        plant = Plant(title=title, units=units, loop=self.chain(tree.loop), **records)
+        return LoadedPlant(plant, tuple(reading.notices))
+
+    def single(self, spec: Spec) -> Any:
+        if spec.key not in self.doc:
+            return None
+        where = self.reading.origins.get(("", spec.key), spec.key)
+        return read_field(self.doc[spec.key], Ask(spec, where, "the file", False, self.reading))
+
+    def unknown_keys(self) -> set[str]:
+        """Note the keys that no loop file has; gives back the keys that they most likely mean."""
+        meant: set[str] = set()
+        for key, value in self.doc.items():
+            if key in ALL_KEYS:
+                continue
+            where = f"[{shown(key)[1:-1]}]" if isinstance(value, dict) else shown(key)[1:-1]
+            what = "table" if isinstance(value, dict) else "key"
+            accepted = TABLES if isinstance(value, dict) else TOP_KEYS
+            near = nearest(key, [right for right in ALL_KEYS if right not in self.doc])
+            meant.add(near)
+            write = f"[{near}]" if near in TABLES else near
+            self.reading.problem(where, f"there is no such {what} in a loop file", listed(accepted), write)
+        return meant
+
+    def read_part(self, node: Node) -> None:
+        assert node.record is not None
+        own = {spec.key for spec in specs(node.record).values()}
+        also = {key: _IN_PART for key in TOP_KEYS if key not in own} | {"part": ""}
+        self.fields[node.where] = read_fields(
+            node.record, node.raw, node.place(self.reading), node.word, self.reading, also
+        )
+
+    def chain(self, chain: RawChain) -> Chain:
+        return Chain(name=chain.name, items=tuple(self.part(node) for node in chain.nodes))
+
+    def part(self, node: Node) -> Any:
+        assert node.record is not None
+        values = dict(self.fields[node.where].values)
+        values.update(word=node.word, name=node.name, where=node.where, size=self.sizes[node.where])
+        if node.ways:
+            values["chains"] = tuple(self.chain(way) for way in node.ways)
+        return node.record(**values)

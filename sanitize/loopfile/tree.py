@@ -1,0 +1,213 @@
+"""The raw parts in their order: each with its word, its position and, at splits and joins, its ways."""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from sanitize.loopfile.reading import Place, Reading
+from sanitize.loopfile.wording import alike, listed, nearest, quoted, shown
+from sanitize.plant.loop import PART_OF_WORD, Join, Split
+from sanitize.plant.part import Part
+
+MOST_PARTS = 1000
+DEEPEST_WAYS = 12
+_BARE = re.compile(r"^[A-Za-z0-9_-]+$")
+
+
+@dataclass(slots=True)
+class Node:
+    """One raw part.
+
+    where: its position, counted from 1; item: its table in the file; raw: the same with the fields of an own part
+    filled in; called: its word in the file; word, record: the part's word, nothing where it is none.
+    """
+
+    where: str
+    item: dict[str, Any]
+    raw: dict[str, Any]
+    called: str
+    word: str
+    record: type[Part] | None
+    name: str = ""
+    ways: list["RawChain"] = field(default_factory=list)
+
+    @property
+    def label(self) -> str:
+        """How messages call it."""
+        given = self.raw.get("name")
+        if isinstance(given, str) and given.strip():
+            return f"{self.where} {quoted(given.strip())}"
+        return f"{self.where} {quoted(self.called)[1:-1]}" if self.called else self.where
+
+    def place(self, reading: Reading) -> Place:
+        """Its place in messages."""
+        return Place(self.label, ", ", reading.origins, self.where)
+
+
+@dataclass(slots=True)
+class RawChain:
+    """The raw parts of the loop or of one way; whole is false where one of its parts could not be made out."""
+
+    name: str
+    where: str
+    nodes: list[Node] = field(default_factory=list)
+    whole: bool = True
+
+
+@dataclass(slots=True)
+class Tree:
+    """The loop with its ways, and the ways that nothing uses."""
+
+    loop: RawChain
+    unused: list[RawChain] = field(default_factory=list)
+
+    def nodes(self) -> Iterator[Node]:
+        """Every part in the order of the walk, those of unused ways last."""
+        for chain in (self.loop, *self.unused):
+            yield from walk(chain)
+
+
+def walk(chain: RawChain) -> Iterator[Node]:
+    """Every part of a chain and its ways, in order."""
+    for node in chain.nodes:
+        yield node
+        for way in node.ways:
+            yield from walk(way)
+
+
+def way_key(name: str) -> str:
+    """A way as it is written in the file."""
+    return f"way.{name}" if _BARE.match(name) else f"way.{quoted(name)}"
+
+
+def build_tree(doc: Mapping[str, Any], own: Mapping[str, dict[str, Any]], reading: Reading, parts_path: str) -> Tree:
+    """The tree of the raw parts; notes every item that is no part and every way that is not used once."""
+    return _Builder(doc, own, reading, parts_path).tree()
+
+
+class _Builder:
+    def __init__(
+        self, doc: Mapping[str, Any], own: Mapping[str, dict[str, Any]], reading: Reading, parts_path: str
+    ) -> None:
+        self.doc, self.own, self.reading, self.parts_path = doc, own, reading, parts_path
+        self.used_by: dict[str, str] = {}
+        self.count = 0
+        way = doc.get("way", {})
+        if not isinstance(way, dict):
+            reading.problem("way", f"{shown(way)} is no table of ways", write="way.bypass = [ ... ] or [[way.bypass]]")
+            way = {}
+        self.ways: dict[str, Any] = way
+
+    def tree(self) -> Tree:
+        loop = RawChain("loop", "loop")
+        if "loop" in self.doc:
+            loop = self.chain("loop", "loop", self.doc["loop"], ())
+        tree = Tree(loop)
+        for name in self.ways:
+            if name not in self.used_by:
+                self.used_by[name] = ""
+                self.reading.problem(way_key(name), "no split or join names this way", "a way that is used once")
+                tree.unused.append(self.chain(name, way_key(name), self.ways[name], (name,)))
+        return tree
+
+    def chain(self, name: str, where: str, raw: Any, inside: tuple[str, ...]) -> RawChain:
+        chain = RawChain(name, where)
+        if isinstance(raw, dict):
+            self.reading.problem(
+                where, "is one table instead of a list of parts", write=f"[[{where}]], or {where} = [ ... ]"
+            )
+            chain.whole = False
+            raw = [raw] if "part" in raw else []
+        elif not isinstance(raw, list):
+            self.reading.problem(where, f"{shown(raw)} is no list of parts", write=f'{where} = [ {{part = "..."}} ]')
+            chain.whole = False
+            raw = []
+        elif not raw:
+            self.reading.problem(where, "is empty", "at least one part")
+            chain.whole = False
+        for number, item in enumerate(raw, start=1):
+            self.count += 1
+            if self.count > MOST_PARTS:
+                self.reading.problem("loop", f"there are more than {MOST_PARTS} parts", "a loop of fewer parts")
+                chain.whole = False
+                break
+            node = self.node(f"{where}[{number}]", item)
+            if node is None:
+                chain.whole = False
+                continue
+            chain.nodes.append(node)
+            chain.whole = chain.whole and node.record is not None
+            if node.record is not None and issubclass(node.record, Split | Join):
+                self.add_ways(node, inside)
+        return chain
+
+    def node(self, where: str, item: Any) -> Node | None:
+        if not isinstance(item, dict):
+            self.reading.problem(where, f"{shown(item)} is no part", write='{part = "pipe", length = "1 m"}')
+            return None
+        called = item.get("part")
+        if called is None:
+            near = nearest("part", [key for key in item if key not in ("path", "parts")])
+            self.reading.problem(
+                where,
+                "its `part` is missing",
+                "the word of a part",
+                f"part = {shown(item[near])}" if near else 'part = "pipe"',
+            )
+            return None
+        if not isinstance(called, str):
+            self.reading.problem(where, f"part: {shown(called)} is no word of a part", write='part = "pipe"')
+            return None
+        raw = dict(item)
+        word = called
+        if called in self.own and called not in PART_OF_WORD:
+            fields = self.own[called]
+            word = str(fields["part"])
+            for key in fields:
+                if key not in item:
+                    self.reading.origins.setdefault(
+                        (where, key), f"{where} {quoted(called)}, {key} (from {self.parts_path})"
+                    )
+            raw = {**fields, **item, "part": word}
+        record = PART_OF_WORD.get(word)
+        if record is None:
+            words = [*PART_OF_WORD, *self.own]
+            near = nearest(called, words)
+            self.reading.problem(
+                where,
+                f"{quoted(called)} is no part",
+                listed(alike(called, words) or words),
+                f'part = "{near}"' if near else "",
+            )
+        return Node(where, item, raw, called, word if record else "", record)
+
+    def add_ways(self, node: Node, inside: tuple[str, ...]) -> None:
+        names = node.raw.get("ways")
+        if not isinstance(names, list):
+            return
+        place = node.place(self.reading).at("ways")
+        for name in dict.fromkeys(name for name in names if isinstance(name, str)):
+            problem = self.way_problem(name, node, inside)
+            if problem:
+                self.reading.problem(place, *problem)
+                continue
+            self.used_by[name] = node.where
+            node.ways.append(self.chain(name, way_key(name), self.ways[name], (*inside, name)))
+
+    def way_problem(self, name: str, node: Node, inside: tuple[str, ...]) -> tuple[str, str, str] | None:
+        if name not in self.ways:
+            near = nearest(name, self.ways)
+            free = listed(quoted(way) for way in self.ways) or "a way of its own"
+            return f"there is no way {quoted(name)}", free, quoted(near) if near else f"{way_key(name)} = [ ... ]"
+        if name in inside:
+            return f"the way {quoted(name)} leads into itself", "ways that are not inside each other", ""
+        if name in self.used_by:
+            return (
+                f"the way {quoted(name)} is already used by {self.used_by[name]}",
+                "each way once",
+                "a second way with a name of its own, even if it holds the same parts",
+            )
+        if len(inside) >= DEEPEST_WAYS:
+            return f"the ways are nested deeper than {DEEPEST_WAYS}", f"at most {DEEPEST_WAYS} deep", ""
+        return None
