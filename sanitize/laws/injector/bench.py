@@ -23,12 +23,37 @@ def constants_from_coefficients(
 ) -> Constants:
     """Pressure constants from the coefficients on the throat's dynamic pressure.
 
-    Parameters, any shapes that broadcast: nozzle_drop 1 + Kn - B4 [-]; recovery kappa [-]; throat_m2 An [m2];
-    density_kgm3 [kg/m3].
-    Returns Constants: k1, k2 [Pa s2/m6]. Raises nothing.
-    Equation: k1 = (1 + Kn - B4) rho/(2 An^2), k2 = kappa rho/(2 An^2).
-    Validity: exact. Source: derived here.
+    Parameters
+    ----------
+    nozzle_drop : float or array
+        1 + Kn - B4 [-].
+    recovery : float or array
+        kappa [-].
+    throat_m2 : float or array
+        An [m2].
+    density_kgm3 : float or array
+        Density of the water [kg/m3].
 
+    Returns
+    -------
+    Constants
+        k1 and k2 [Pa s2/m6].
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    Equation: k1 = (1 + Kn - B4) rho/(2 An^2), k2 = kappa rho/(2 An^2).
+    Validity: exact.
+
+    References
+    ----------
+    Derived here.
+
+    Examples
+    --------
     >>> constants_from_coefficients(1.04, 0.8, 5e-5, 1000.0)
     Constants(nozzle_pa_s2m6=208000000000.0, recovery_pa_s2m6=160000000000.0)
     """
@@ -39,11 +64,35 @@ def constants_from_coefficients(
 def constants_at_density(constants: Constants, tested_kgm3: Values, density_kgm3: Values) -> Constants:
     """Pressure constants in water of another density than that of the test.
 
-    Parameters, any shapes that broadcast: constants k1, k2 [Pa s2/m6]; tested_kgm3 and density_kgm3 [kg/m3].
-    Returns Constants [Pa s2/m6]. Raises nothing.
-    Equation: k scales with the density. Validity: discharge and loss coefficients taken as constant.
-    Source: derived here.
+    Parameters
+    ----------
+    constants : Constants
+        k1 and k2 in the test's water [Pa s2/m6].
+    tested_kgm3 : float or array
+        Density in the test [kg/m3].
+    density_kgm3 : float or array
+        Density wanted [kg/m3].
 
+    Returns
+    -------
+    Constants
+        k1 and k2 [Pa s2/m6].
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    Equation: k scales with the density.
+    Validity: discharge and loss coefficients taken as constant.
+
+    References
+    ----------
+    Derived here.
+
+    Examples
+    --------
     >>> constants_at_density(Constants(2e11, 1e11), 1000.0, 990.0)
     Constants(nozzle_pa_s2m6=198000000000.0, recovery_pa_s2m6=99000000000.0)
     """
@@ -59,11 +108,38 @@ def constants_from_pair(
 ) -> Constants:
     """Pressure constants from one stated drop and one stated recovery, each with its flow.
 
-    Parameters, any shapes that broadcast: nozzle_drop_pa_diff p1 - po at nozzle_drop_at_m3s [Pa, m3/s];
-    recovery_pa_diff p2 - po at recovery_at_m3s [Pa, m3/s].
-    Returns Constants [Pa s2/m6]. Raises ValueError when a flow is not positive.
-    Equation: k = dp/Q^2. Validity: dry, above the vapour floor. Source: derived here.
+    Parameters
+    ----------
+    nozzle_drop_pa_diff : float or array
+        p1 - po [Pa].
+    nozzle_drop_at_m3s : float or array
+        Flow at which that drop stands [m3/s].
+    recovery_pa_diff : float or array
+        p2 - po [Pa].
+    recovery_at_m3s : float or array
+        Flow at which that recovery stands [m3/s].
 
+    Returns
+    -------
+    Constants
+        k1 and k2 [Pa s2/m6].
+
+    Raises
+    ------
+    ValueError
+        When a flow is not positive.
+
+    Notes
+    -----
+    Equation: k = dp/Q^2.
+    Validity: dry, above the vapour floor.
+
+    References
+    ----------
+    Derived here.
+
+    Examples
+    --------
     >>> constants_from_pair(50e3, 5e-4, 40e3, 5e-4)
     Constants(nozzle_pa_s2m6=200000000000.0, recovery_pa_s2m6=160000000000.0)
     """
@@ -75,10 +151,30 @@ def constants_from_pair(
 def loss_ratio_from_constants(constants: Constants) -> Values:
     """Loss ratio of an injector known by its two constants.
 
-    Parameters: constants k1, k2, any shapes that broadcast [Pa s2/m6].
-    Returns xi = 1 - k2/k1 [-]. Raises nothing.
-    Validity: dry, above the vapour floor. Source: derived here.
+    Parameters
+    ----------
+    constants : Constants
+        k1, k2 [Pa s2/m6].
 
+    Returns
+    -------
+    float or array of the broadcast shape
+        xi = 1 - k2/k1 [-].
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    Validity: dry, above the vapour floor.
+
+    References
+    ----------
+    Derived here.
+
+    Examples
+    --------
     >>> loss_ratio_from_constants(Constants(2e11, 1.5e11))
     0.25
     """
@@ -99,13 +195,38 @@ def coefficients_from_constants(
 ) -> Coefficients:
     """Discharge and recovery coefficient from the constants and a measured throat.
 
-    Parameters, any shapes that broadcast: constants k1, k2 [Pa s2/m6] at density_kgm3 [kg/m3]; throat_m2 An
-    and inlet_m2 A1 [m2].
-    Returns Coefficients; a discharge coefficient above 1 says that throat and test contradict each other.
-    Raises ValueError unless the throat is smaller than the inlet.
-    Equation: 1 + Kn - B4 = k1 An^2/(rho/2), Cd^2 = (1 - B4)/(1 + Kn - B4), kappa = k2 An^2/(rho/2).
-    Validity: exact. Source: derived here.
+    Parameters
+    ----------
+    constants : Constants
+        k1 and k2 at that density [Pa s2/m6].
+    throat_m2 : float or array
+        An [m2].
+    inlet_m2 : float or array
+        A1 [m2].
+    density_kgm3 : float or array
+        Density of the water [kg/m3].
 
+    Returns
+    -------
+    Coefficients
+        A discharge coefficient above 1 says that throat and test contradict each other.
+
+    Raises
+    ------
+    ValueError
+        Unless the throat is smaller than the inlet.
+
+    Notes
+    -----
+    Equation: 1 + Kn - B4 = k1 An^2/(rho/2), Cd^2 = (1 - B4)/(1 + Kn - B4), kappa = k2 An^2/(rho/2).
+    Validity: exact.
+
+    References
+    ----------
+    Derived here.
+
+    Examples
+    --------
     >>> found = coefficients_from_constants(Constants(2.08e11, 1.6e11), 5e-5, 3e-4, 1000.0)
     >>> float(found.discharge_coefficient), float(found.recovery)
     (0.9668, 0.8)
@@ -123,12 +244,37 @@ def coefficients_without_throat(
 ) -> Coefficients:
     """Throat area and recovery coefficient from the constants and an assumed discharge coefficient.
 
-    Parameters, any shapes that broadcast: constants k1, k2 [Pa s2/m6] at density_kgm3 [kg/m3];
-    discharge_coefficient Cd, assumed [-]; inlet_m2 A1 [m2].
-    Returns Coefficients. Raises nothing.
-    Equation: 1/An^2 = 2 k1 Cd^2/rho + 1/A1^2, from k1 = rho (1 - B4)/(2 Cd^2 An^2).
-    Validity: exact for that Cd. Source: derived here.
+    Parameters
+    ----------
+    constants : Constants
+        k1 and k2 at that density [Pa s2/m6].
+    discharge_coefficient : float or array
+        Cd, assumed [-].
+    inlet_m2 : float or array
+        A1 [m2].
+    density_kgm3 : float or array
+        Density of the water [kg/m3].
 
+    Returns
+    -------
+    Coefficients
+        An, Cd as given, 1 + Kn - B4 and kappa.
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    Equation: 1/An^2 = 2 k1 Cd^2/rho + 1/A1^2, from k1 = rho (1 - B4)/(2 Cd^2 An^2).
+    Validity: exact for that Cd.
+
+    References
+    ----------
+    Derived here.
+
+    Examples
+    --------
     >>> found = coefficients_without_throat(Constants(2.08e11, 1.6e11), 0.96, 3e-4, 1000.0)
     >>> float(found.throat_m2), float(found.recovery)
     (5.034e-05, 0.811)
@@ -141,23 +287,6 @@ def coefficients_without_throat(
         nozzle_drop_coefficient(discharge_coefficient, throat_m2 / inlet_m2),
         constants.recovery_pa_s2m6 / (0.5 * density_kgm3 * inverse),
     )
-
-
-def pressure_in_own_bore_pa(
-    gauge_pa: Values, flow_m3s: Values, gauge_m2: Values, bore_m2: Values, density_kgm3: Values
-) -> Values:
-    """Static pressure in the injector's own end bore from a gauge that stands in another bore.
-
-    Parameters, any shapes that broadcast: gauge_pa, static at the gauge [Pa, absolute or gauge]; flow_m3s
-    [m3/s]; gauge_m2 and bore_m2, areas at the gauge and of the injector's end [m2]; density_kgm3 [kg/m3].
-    Returns the static pressure in the same datum [Pa]. Raises nothing.
-    Equation: p = p_gauge + rho/2 (V_gauge^2 - V^2); the loss between the two is neglected.
-    Validity: same height. Source: derived here.
-
-    >>> pressure_in_own_bore_pa(50e3, 5e-4, 5e-4, 2.5e-4, 1000.0)
-    48500.0
-    """
-    return gauge_pa + 0.5 * density_kgm3 * flow_m3s**2 * (1.0 / gauge_m2**2 - 1.0 / bore_m2**2)
 
 
 class BenchFit(NamedTuple):
@@ -179,16 +308,37 @@ def fit_constants(
 ) -> BenchFit:
     """Least-squares constants, through the origin, from a test with a vacuum gauge closing the gas port.
 
-    Parameters, arrays of one length, a row a flow: flow_m3s [m3/s]; inlet_pa_abs, outlet_pa_abs,
-    port_pa_abs, static in the injector's own bores, at one height [Pa absolute].
-    Returns BenchFit; the standard errors are infinite when a single row is left. Raises ValueError when the
-    arrays differ in length or no row with flow and a port at or above 20 kPa absolute is left.
+    Parameters
+    ----------
+    flow_m3s : array of one dimension
+        Flow of each row [m3/s].
+    inlet_pa_abs, outlet_pa_abs, port_pa_abs : array of the same length
+        Static pressures in the injector's own bores, at one height [Pa absolute].
+
+    Returns
+    -------
+    BenchFit
+        The standard errors are infinite when a single row is left.
+
+    Raises
+    ------
+    ValueError
+        When the arrays differ in length or no row with flow and a port at or above 20 kPa absolute is
+        left.
+
+    Notes
+    -----
     Equation: k = sum(dp Q^2)/sum(Q^4) for dp = p1 - po and dp = p2 - po; error sqrt(s^2/sum(Q^4)) with s^2
     from the residuals over n - 1; xi = 1 - k2/k1 with the residuals' covariance carried, as both share the
     port's gauge.
-    Validity: even gauge errors over the rows. Source: ordinary least squares; the 20 kPa limit is common
-    practice.
+    Validity: even gauge errors over the rows.
 
+    References
+    ----------
+    Ordinary least squares; the 20 kPa limit is common practice.
+
+    Examples
+    --------
     >>> q = np.array([3e-4, 4e-4, 5e-4])
     >>> fit = fit_constants(q, 80e3 + 2e11 * q**2, 80e3 + 1.5e11 * q**2, np.full(3, 80e3))
     >>> float(fit.constants.nozzle_pa_s2m6), float(fit.loss_ratio)

@@ -8,17 +8,42 @@ from sanitize.laws.injector.geometry import Values
 def diffuser_loss_by_angle(angle_deg: Values, bore_to_outlet_ratio: Values, friction_factor: Values) -> Values:
     """Loss coefficient of a conical diffuser on the dynamic pressure of its small end.
 
-    Parameters, any shapes that broadcast: angle_deg, full angle between the walls [deg];
-    bore_to_outlet_ratio, area of the small over that of the large end [-]; friction_factor, Darcy [-].
-    Returns Kd [-]. Raises ValueError for an angle outside 0 < angle <= 180 or a ratio outside 0 to 1.
-    Equation, with c = (1 - B)^2, B = area ratio, a = angle: up to 20 deg 8.30 tan(a/2)^1.75 c + F; to 60 deg
-    (1.366 sqrt(sin(2 (a - 15))) - 0.170 - D) c + F; above (1.205 - D') c. F = f (1 - B^2)/(8 sin(a/2)). For
-    B < 0.25: D = 3.28 (0.0625 - B^2) sqrt((a - 20)/40), D' = 3.28 (0.0625 - B^2) + 12.8 B^3 sqrt((a -
-    60)/120); otherwise D = 0, D' = 0.20 sqrt((a - 60)/120).
+    Parameters
+    ----------
+    angle_deg : float or array
+        Full angle between the walls [deg].
+    bore_to_outlet_ratio : float or array
+        Area of the small over that of the large end [-].
+    friction_factor : float or array
+        Friction factor of Darcy in the cone [-].
+
+    Returns
+    -------
+    float or array of the broadcast shape
+        Kd [-].
+
+    Raises
+    ------
+    ValueError
+        For an angle outside 0 < angle <= 180 or a ratio outside 0 to 1.
+
+    Notes
+    -----
+    With B the area ratio, a the angle, c = (1 - B)^2 and F = f (1 - B^2)/(8 sin(a/2)):
+    up to 20 deg, Kd = 8.30 tan(a/2)^1.75 c + F;
+    up to 60 deg, Kd = (1.366 sqrt(sin(2 (a - 15 deg))) - 0.170 - D) c + F;
+    above, Kd = (1.205 - E) c.
+    B < 0.25: D = 3.28 (0.0625 - B^2) sqrt((a - 20)/40), E = 3.28 (0.0625 - B^2) + 12.8 B^3 sqrt((a - 60)/120);
+    otherwise D = 0, E = 0.20 sqrt((a - 60)/120).
     Validity: 0 to 180 deg as printed; small-bore losses scatter between methods by a factor of two below 10
     deg.
-    Source: rennels_hudson_2012, through another (its equations as a documented library prints them).
 
+    References
+    ----------
+    rennels_hudson_2012, read through another (a library of fluid formulas).
+
+    Examples
+    --------
     >>> diffuser_loss_by_angle(np.array([7.0, 15.0, 30.0]), 0.146, 0.02).round(3).tolist()
     [0.086, 0.193, 0.541]
     """

@@ -13,12 +13,35 @@ RULE_OF_THUMB_RATIO = 0.20
 def draws_dry(port_dry_pa_abs: Values, atmosphere_pa_abs: Values, cracking_pa_diff: Values) -> Mask:
     """Whether gas begins to move: the closed port stands below the atmosphere less the check valve's opening.
 
-    Parameters, any shapes that broadcast: port_dry_pa_abs po with no gas flowing [Pa absolute];
-    atmosphere_pa_abs, local [Pa absolute]; cracking_pa_diff pc [Pa], with rho g h of any water that stands
-    in the gas line added.
-    Returns a mask. Raises nothing. Friction of the gas line has no part in it.
-    Equation: po < p_atm - pc. Validity: exact. Source: derived here.
+    Parameters
+    ----------
+    port_dry_pa_abs : float or array
+        po with no gas flowing [Pa absolute].
+    atmosphere_pa_abs : float or array
+        Local [Pa absolute].
+    cracking_pa_diff : float or array
+        pc [Pa], with rho g h of any water that stands in the gas line added.
 
+    Returns
+    -------
+    bool or array of the broadcast shape
+        True where it draws.
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    Equation: po < p_atm - pc; friction of the gas line has no part in it.
+    Validity: exact.
+
+    References
+    ----------
+    Derived here.
+
+    Examples
+    --------
     >>> bool(draws_dry(98e3, 101e3, 1.5e3)), bool(draws_dry(100e3, 101e3, 1.5e3))
     (True, False)
     """
@@ -28,13 +51,35 @@ def draws_dry(port_dry_pa_abs: Values, atmosphere_pa_abs: Values, cracking_pa_di
 def required_differential_pa_diff(loss_ratio: Values, inlet_pa_gauge: Values, cracking_pa_diff: Values) -> Values:
     """Drop over the injector from which it draws.
 
-    Parameters, any shapes that broadcast: loss_ratio xi [-]; inlet_pa_gauge p1 [Pa gauge]; cracking_pa_diff
-    pc [Pa].
-    Returns the static p1 - p2 at which suction starts [Pa difference]. Raises nothing.
-    Equation: p1 - p2 = xi (p1g + pc), from po = p1 - (p1 - p2)/xi = p_atm - pc.
-    Validity: dry, above the vapour floor, xi > 0. Source: derived here; with pc = 0 the ratio is xi itself,
-    which is what the rule of thumb of about 20 % amounts to.
+    Parameters
+    ----------
+    loss_ratio : float or array
+        xi [-].
+    inlet_pa_gauge : float or array
+        p1 [Pa gauge].
+    cracking_pa_diff : float or array
+        pc [Pa].
 
+    Returns
+    -------
+    float or array of the broadcast shape
+        The static p1 - p2 at which suction starts [Pa difference].
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    Equation: p1 - p2 = xi (p1g + pc), from po = p1 - (p1 - p2)/xi = p_atm - pc.
+    Validity: dry, above the vapour floor, xi > 0.
+
+    References
+    ----------
+    Derived here; with pc = 0 the ratio to p1g is xi itself, which the rule of thumb puts at about 20 %.
+
+    Examples
+    --------
     >>> required_differential_pa_diff(0.24, 60e3, 1.5e3)
     14760.0
     """
@@ -44,12 +89,35 @@ def required_differential_pa_diff(loss_ratio: Values, inlet_pa_gauge: Values, cr
 def outlet_pressure_limit_pa_gauge(loss_ratio: Values, inlet_pa_gauge: Values, cracking_pa_diff: Values) -> Values:
     """Outlet pressure up to which the injector draws at the inlet pressure it has.
 
-    Parameters, any shapes that broadcast: loss_ratio xi [-]; inlet_pa_gauge p1 with the gas port closed [Pa
-    gauge]; cracking_pa_diff pc [Pa].
-    Returns the largest p2 [Pa gauge]. Raises nothing.
-    Equation: p2g = (1 - xi) p1g - xi pc.
-    Validity: as `required_differential_pa_diff`. Source: derived here.
+    Parameters
+    ----------
+    loss_ratio : float or array
+        xi [-].
+    inlet_pa_gauge : float or array
+        p1 with the gas port closed [Pa gauge].
+    cracking_pa_diff : float or array
+        pc [Pa].
 
+    Returns
+    -------
+    float or array of the broadcast shape
+        The largest p2 [Pa gauge].
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    Equation: p2g = (1 - xi) p1g - xi pc.
+    Validity: as `required_differential_pa_diff`.
+
+    References
+    ----------
+    Derived here.
+
+    Examples
+    --------
     >>> outlet_pressure_limit_pa_gauge(0.24, 60e3, 1.5e3)
     45240.0
     """
@@ -59,10 +127,30 @@ def outlet_pressure_limit_pa_gauge(loss_ratio: Values, inlet_pa_gauge: Values, c
 def rule_of_thumb_differential_pa_diff(inlet_pa_gauge: Values) -> Values:
     """Drop over the injector that the trade's rule of thumb asks for.
 
-    Parameters: inlet_pa_gauge p1, any shape [Pa gauge]. Returns 0.20 p1g [Pa difference]. Raises nothing.
-    Validity: the rule gives no range; permanent losses published for venturis imply 10 to 30 %.
-    Source: common practice, no primary source read.
+    Parameters
+    ----------
+    inlet_pa_gauge : float or array
+        p1 [Pa gauge].
 
+    Returns
+    -------
+    float or array of the broadcast shape
+        0.20 p1g [Pa difference].
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    Validity: the rule gives no range; permanent losses published for venturis imply 10 to 30 %.
+
+    References
+    ----------
+    Common practice; no primary source was read.
+
+    Examples
+    --------
     >>> rule_of_thumb_differential_pa_diff(60e3)
     12000.0
     """
@@ -82,16 +170,39 @@ class FlowWindow(NamedTuple):
 def flow_window(backpressure_pa_gauge: Values, recovery_pa_s2m6: Values, downstream_pa_s2m6: Values) -> FlowWindow:
     """Flows at which the injector draws, for a downstream side that is quadratic in the flow.
 
-    Parameters, any shapes that broadcast: backpressure_pa_gauge s = rho g (z_surface - z_injector) for a
-    submerged return, rho g (z_outlet - z_injector) for a free one, plus the check valve's opening [Pa gauge];
-    recovery_pa_s2m6 k2 = (p2 - po)/Q^2 [Pa s2/m6]; downstream_pa_s2m6 k_dn = (p2 - p_back)/Q^2 [Pa s2/m6].
-    Returns FlowWindow [m3/s] with np.inf as described there. Raises nothing.
+    Parameters
+    ----------
+    backpressure_pa_gauge : float or array
+        s = rho g (z_surface - z_injector) for a submerged return, rho g (z_outlet - z_injector) for a
+        free one, plus the check valve's opening [Pa gauge].
+    recovery_pa_s2m6 : float or array
+        k2 = (p2 - po)/Q^2 [Pa s2/m6].
+    downstream_pa_s2m6 : float or array
+        k_dn = (p2 - p_back)/Q^2 [Pa s2/m6].
+
+    Returns
+    -------
+    FlowWindow
+        Onset and upper limit [m3/s], with np.inf as described there.
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
     Equation: it draws where (k2 - k_dn) Q^2 > s. s > 0 and k2 > k_dn: above sqrt(s/(k2 - k_dn)). s >= 0 and
     k2 <= k_dn: never. s <= 0 and k2 >= k_dn otherwise: at any flow. s < 0 and k2 < k_dn: only below
     sqrt(s/(k2 - k_dn)).
     Validity: k_dn as it is at the flow in question (with real pipes it falls with the flow); above the vapour
-    floor; the injector's own flow, not the pump's. Source: derived here.
+    floor; the injector's own flow, not the pump's.
 
+    References
+    ----------
+    Derived here.
+
+    Examples
+    --------
     >>> window = flow_window(np.array([8e3, 8e3, -8e3, -8e3]), np.array([3e11, 1e11, 3e11, 1e11]), 2e11)
     >>> window.onset_m3s.tolist(), window.stops_m3s.tolist()
     ([0.000282842, inf, 0.0, 0.0], [inf, inf, inf, 0.000282842])

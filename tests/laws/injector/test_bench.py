@@ -102,8 +102,3 @@ def test_fit_constants_gauge_noise_spreads_the_loss_ratio_as_its_error_says() ->
     assert 0.25 == pytest.approx(np.mean(found), abs=0.01)
     # Spread of a spread from 400 draws is 4 %; three degrees of freedom bias the claimed one by 8 %.
     assert np.std(found) == pytest.approx(np.sqrt(np.mean(np.square(claimed))), rel=0.15)
-
-
-def test_pressure_in_own_bore_wider_gauge_reads_higher() -> None:
-    """By hand: 1 m/s at the gauge, 2 m/s in the bore, rho/2 (1 - 4) = -1.5 kPa."""
-    assert 48.5e3 == pytest.approx(bench.pressure_in_own_bore_pa(50e3, 5e-4, 5e-4, 2.5e-4, 1000.0), abs=1e-6)
