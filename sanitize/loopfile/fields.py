@@ -1,7 +1,7 @@
 """The fields of one table or part, by their declarations: one function for each kind of field."""
 
 import typing
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
@@ -34,24 +34,25 @@ class Fields:
 
 
 def read_fields(
-    record: type[Record], raw: Mapping[str, Any], place: Place, owner: str, reading: Reading, also: Mapping[str, str]
+    record: type[Record],
+    raw: Mapping[str, Any],
+    place: Place,
+    owner: str,
+    reading: Reading,
+    ignored: Collection[str] = (),
 ) -> Fields:
     """Every field of a record from its raw table; notes misspelt keys and missing required ones.
 
-    also: keys that are no fields of this record but mean something -> the problem to name, or nothing to pass over.
+    ignored: keys that are no fields of this record but may stand there.
     """
     fields = Fields(place, owner)
     declared = specs(record)
     keys = [spec.key for spec in declared.values()]
     for key in raw:
-        if key in keys:
-            continue
-        if key not in also:
+        if key not in keys and key not in ignored:
             near = nearest(key, [right for right in keys if right not in raw])
             reading.problem(place.at(shown(key)[1:-1]), f"there is no such key in {owner}", listed(keys), near)
             fields.given.add(near)
-        elif also[key]:
-            reading.problem(place.at(key), also[key])
     for attribute, spec in declared.items():
         if spec.key not in raw:
             if spec.required and spec.key not in fields.given:

@@ -6,30 +6,31 @@ from pathlib import PurePath
 from typing import Any
 
 from sanitize.basis.errors import InputError
+from sanitize.loopfile.misplaced import move_up
 from sanitize.loopfile.reading import Reading
 from sanitize.loopfile.toml_text import load
 from sanitize.loopfile.top_level import FORMAT, TOP_KEYS
+from sanitize.loopfile.tree import way_key
 from sanitize.loopfile.wording import listed, nearest, quoted, shown
 from sanitize.plant.loop import PART_OF_WORD, TABLES
 
 Reader = Callable[[str], str]
-LONGEST_LINE_OF_FILES = 10
+MOST_FILES = 10
 _OWN_KEYS = ("format", "part")
 
 
-def check_format(doc: dict[str, Any], where: str, reading: Reading, *, required: bool) -> None:
-    """Note a format that this version does not read."""
-    prefix = f"{where}, " if where else ""
+def check_format(doc: dict[str, Any], file: str, reading: Reading, *, required: bool) -> None:
+    """Note a format that this version does not read; file stands before the place in messages, or is nothing."""
     if "format" not in doc:
         if required:
-            reading.problem(f"{prefix}format", "is missing", str(FORMAT), f"format = {FORMAT}, as the first line")
+            reading.problem(f"{file}format", "is missing", str(FORMAT), f"format = {FORMAT}, as the first line")
         return
     value = doc["format"]
     if not isinstance(value, int) or isinstance(value, bool):
-        reading.problem(f"{prefix}format", f"{shown(value)} is no format", str(FORMAT), f"format = {FORMAT}")
+        reading.problem(f"{file}format", f"{shown(value)} is no format", str(FORMAT), f"format = {FORMAT}")
     elif value != FORMAT:
         newer = "; a newer version of this program may read it" if value > FORMAT else ""
-        reading.problem(f"{prefix}format", f"{shown(value)} is no format that this version reads{newer}", str(FORMAT))
+        reading.problem(f"{file}format", f"{shown(value)} is no format that this version reads{newer}", str(FORMAT))
 
 
 def beside(path: str, target: str) -> str:
@@ -60,48 +61,75 @@ def read_other(key: str, value: Any, path: str, reader: Reader | None, reading: 
 def with_base(doc: dict[str, Any], path: str, reader: Reader | None, reading: Reading) -> dict[str, Any]:
     """The raw tables of a file laid over those of the file that it is based on, and so on down.
 
-    Tables of the same name are laid over each other key by key; a loop or a way replaces the one below it.
+    Tables of the same name are laid over each other key by key; a loop replaces the loop below it with all its ways.
     """
     layers = [doc]
     seen = [os.path.normpath(path)]
-    current = path
+    move_up(doc, "", reading)
+    check_format(doc, "", reading, required=True)
     while "based_on" in layers[-1]:
-        other = read_other("based_on", layers[-1]["based_on"], current, reader, reading)
-        if other is None:
+        base = _base(layers[-1]["based_on"], seen, reader, reading)
+        if base is None:
             break
-        current, text = other
-        if current in seen:
-            reading.problem("based_on", f"{quoted(current)} is based on itself: {' > '.join([*seen, current])}")
-            break
-        if len(seen) >= LONGEST_LINE_OF_FILES:
-            reading.problem("based_on", f"more than {LONGEST_LINE_OF_FILES} files are based on each other")
-            break
-        seen.append(current)
-        try:
-            base = load(text, current)
-        except InputError as error:
-            reading.problems.extend(error.problems)
-            break
-        check_format(base, current, reading, required=True)
         layers.append(base)
     merged: dict[str, Any] = {}
     for layer, layer_path in zip(reversed(layers), reversed(seen[: len(layers)]), strict=True):
-        _lay_over(merged, layer, layer_path if layer is not doc else "", reading)
+        file = "" if layer is doc else f"{layer_path}: "
+        if "change" in layer and "based_on" not in layer:
+            reading.problem(f"{file}change", "this file is based on no other", "`based_on`, or the values at the parts")
+        _lay_over(merged, layer, file, reading)
     return merged
 
 
-def _lay_over(merged: dict[str, Any], layer: dict[str, Any], path: str, reading: Reading) -> None:
+def _base(value: Any, seen: list[str], reader: Reader | None, reading: Reading) -> dict[str, Any] | None:
+    """The raw tables of the next file down; None when there was a problem."""
+    other = read_other("based_on", value, seen[-1], reader, reading)
+    if other is None:
+        return None
+    path, text = other
+    if path in seen:
+        reading.problem("based_on", f"{quoted(path)} is based on itself: {' > '.join([*seen, path])}")
+        return None
+    if len(seen) >= MOST_FILES:
+        reading.problem("based_on", f"more than {MOST_FILES} files are based on each other")
+        return None
+    seen.append(path)
+    try:
+        base = load(text, path)
+    except InputError as error:
+        reading.problems.extend(error.problems)
+        return None
+    move_up(base, f"{path}: ", reading)
+    check_format(base, f"{path}: ", reading, required=True)
+    return base
+
+
+def _lay_over(merged: dict[str, Any], layer: dict[str, Any], file: str, reading: Reading) -> None:
+    if "loop" in layer:
+        merged.pop("way", None)
+        reading.files.clear()
+        reading.files["loop"] = file
     for key, value in layer.items():
         below = merged.get(key)
-        if key in (*TABLES, "way", "change") and isinstance(below, dict) and isinstance(value, dict):
-            below.update(value)
+        if not isinstance(value, dict) or not isinstance(below, dict):
+            merged[key] = _copy(value)
+        elif key == "change":
+            for name, fields in value.items():
+                both = isinstance(below.get(name), dict) and isinstance(fields, dict)
+                below[name] = {**below[name], **fields} if both else fields
         else:
-            merged[key] = dict(value) if isinstance(value, dict) else value
+            below.update(_copy(value))
+        if key == "way" and isinstance(value, dict):
+            reading.files.update({way_key(name): file for name in value})
         if key in TABLES and isinstance(value, dict):
             for inner in value:
                 reading.origins.pop((key, inner), None)
-                if path:
-                    reading.origins[key, inner] = f"{path}, [{key}] {shown(inner)[1:-1]}"
+                if file:
+                    reading.origins[key, inner] = f"{file}[{key}] {shown(inner)[1:-1]}"
+
+
+def _copy(value: Any) -> Any:
+    return dict(value) if isinstance(value, dict) else value
 
 
 def own_parts(
@@ -119,19 +147,19 @@ def own_parts(
     except InputError as error:
         reading.problems.extend(error.problems)
         return {}, parts_path
-    check_format(raw, parts_path, reading, required=False)
+    check_format(raw, f"{parts_path}: ", reading, required=False)
     for key in raw:
         if key not in _OWN_KEYS:
-            where = f"{parts_path}, {shown(key)[1:-1]}"
+            where = f"{parts_path}: {shown(key)[1:-1]}"
             found = "belongs into a loop file" if key in (*TOP_KEYS, *TABLES) else "there is no such key"
             reading.problem(where, found, listed(_OWN_KEYS), nearest(key, _OWN_KEYS))
     parts = raw.get("part", {})
     if not isinstance(parts, dict):
-        reading.problem(f"{parts_path}, part", f"{shown(parts)} is no table", write='[part."my elbow"]')
+        reading.problem(f"{parts_path}: part", f"{shown(parts)} is no table", write='[part."my elbow"]')
         return {}, parts_path
     found_parts: dict[str, dict[str, Any]] = {}
     for name, fields in parts.items():
-        where = f"{parts_path}, [part.{quoted(name)}]"
+        where = f"{parts_path}: [part.{quoted(name)}]"
         if not isinstance(fields, dict):
             reading.problem(where, f"{shown(fields)} is no table", write=f"[part.{quoted(name)}]")
         elif name in PART_OF_WORD:

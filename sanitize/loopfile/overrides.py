@@ -25,9 +25,6 @@ def apply_changes(doc: dict[str, Any], tree: Tree, reading: Reading) -> None:
     if not isinstance(change, dict):
         reading.problem("change", f"{shown(change)} is no table", write='[change."return hose"]')
         return
-    if "based_on" not in doc:
-        reading.problem("change", "this file is based on no other", "`based_on` above it, or the values at the parts")
-        return
     nodes = {node.name: node for node in tree.nodes()}
     for name, values in change.items():
         where = f"[change.{quoted(name)}]"

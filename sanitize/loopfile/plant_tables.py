@@ -9,7 +9,6 @@ from sanitize.basis.units import show, show_range
 from sanitize.loopfile.fields import Fields, read_fields, spec_of
 from sanitize.loopfile.quantities import stand_in
 from sanitize.loopfile.reading import Reading, table_place
-from sanitize.loopfile.top_level import TOP_KEYS
 from sanitize.loopfile.wording import listed, shown
 from sanitize.plant.gas import GasLine
 from sanitize.plant.loop import TABLES
@@ -39,8 +38,7 @@ def read_tables(doc: Mapping[str, Any], meant: Collection[str], reading: Reading
             found_text = "stands in double brackets or as a list" if many else f"{shown(raw)} is no table"
             reading.problem(f"[{name}]", found_text, "one table", f"[{name}]")
             continue
-        moved = dict.fromkeys((key for key in TOP_KEYS if spec_of(record, key) is None), moved_text(name))
-        found[name] = read_fields(record, raw, table_place(name, reading), f"[{name}]", reading, moved)
+        found[name] = read_fields(record, raw, table_place(name, reading), f"[{name}]", reading)
         if name == "tub":
             _tub(found[name], reading)
             level = found[name].values.get("water_level_m")
@@ -48,11 +46,6 @@ def read_tables(doc: Mapping[str, Any], meant: Collection[str], reading: Reading
     if "gas_line" in found:
         _gas_line(found["gas_line"], reading)
     return found
-
-
-def moved_text(table: str) -> str:
-    """What is said of a key of the file that landed inside a table."""
-    return f"it stands behind the header [{table}], so it belongs to that table; put it above the first header"
 
 
 def check_tables(found: Mapping[str, Fields], doc: Mapping[str, Any], has_injector: bool, reading: Reading) -> None:

@@ -9,11 +9,11 @@ from sanitize.basis.notices import Notice
 from sanitize.basis.units import Family
 from sanitize.loopfile.ask import Ask
 from sanitize.loopfile.fields import Fields, read_field, read_fields
-from sanitize.loopfile.files import Reader, check_format, own_parts, with_base
+from sanitize.loopfile.files import Reader, own_parts, with_base
 from sanitize.loopfile.names import give_names
 from sanitize.loopfile.overrides import apply_changes, apply_settings
 from sanitize.loopfile.part_checks import check_part
-from sanitize.loopfile.plant_tables import check_tables, moved_text, read_tables
+from sanitize.loopfile.plant_tables import check_tables, read_tables
 from sanitize.loopfile.reading import Reading, in_order
 from sanitize.loopfile.running_size import ANY_SIZE, Sizes
 from sanitize.loopfile.structure import check_structure
@@ -23,9 +23,7 @@ from sanitize.loopfile.tree import Node, RawChain, Tree, build_tree
 from sanitize.loopfile.wording import listed, nearest, shown
 from sanitize.plant.injector import Injector
 from sanitize.plant.loop import TABLES, Chain, Plant
-from sanitize.plant.spec import Spec, specs
-
-_IN_PART = "it stands inside this part, but belongs to the file; put it above the first header"
+from sanitize.plant.spec import Spec
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,33 +45,10 @@ def read_plant(
     """
     doc = load(text, path)
     reading = Reading()
-    check_format(doc, "", reading, required=True)
-    _move_up(doc, reading)
     doc = with_base(doc, path, reader, reading)
     own, parts_path = own_parts(doc, path, reader, reading)
     _override(doc, own, parts_path, overrides, reading)
     return _Plant(doc, reading).build(build_tree(doc, own, reading, parts_path))
-
-
-def _move_up(doc: dict[str, Any], reading: Reading) -> None:
-    """Note a loop or ways that landed inside a table or a part, and read on as if they stood where they belong."""
-    for name in list(doc):
-        table = doc[name]
-        header = f"[{name}]"
-        if isinstance(table, list) and table and isinstance(table[-1], dict) and name == "loop":
-            table, header = table[-1], "[[loop]]"
-        if not isinstance(table, dict) or name in ("way", "change"):
-            continue
-        for key in ("loop", "way"):
-            if key in table:
-                text = moved_text(header[1:-1])
-                reading.problem(
-                    f"{header} {key}",
-                    text,
-                    write=f"{key} above the first header, or as [[{'loop' if key == 'loop' else 'way.name'}]]",
-                )
-                value = table.pop(key)
-                doc.setdefault(key, value)
 
 
 def _override(
@@ -110,7 +85,7 @@ class _Plant:
         for node in nodes:
             self.read_part(node)
         check_structure(tree, reading)
-        if size is None and "size" in doc:
+        if size is None and ("size" in doc or "size" in meant):
             size = ANY_SIZE
         sizes = Sizes(size, self.fields, reading)
         sizes.run(tree)
@@ -118,8 +93,8 @@ class _Plant:
         for node in nodes:
             assert node.record is not None
             check_part(node.record, self.fields[node.where], self.sizes.get(node.where), reading)
-        unsure = not tree.loop.whole or any(node.record in (None, Injector) for node in tree.nodes())
-        check_tables(tables, doc, unsure, reading)
+        injector = not tree.whole or any(node.record is Injector for node in nodes)
+        check_tables(tables, doc, injector, reading)
         if reading.problems:
             raise InputError(in_order(reading.problems))
         records = {name: TABLES[name](**fields.values) for name, fields in tables.items()}
@@ -149,10 +124,8 @@ class _Plant:
 
     def read_part(self, node: Node) -> None:
         assert node.record is not None
-        own = {spec.key for spec in specs(node.record).values()}
-        also = {key: _IN_PART for key in TOP_KEYS if key not in own} | {"part": ""}
         self.fields[node.where] = read_fields(
-            node.record, node.raw, node.place(self.reading), node.word, self.reading, also
+            node.record, node.raw, node.place(self.reading), node.word, self.reading, ("part",)
         )
 
     def chain(self, chain: RawChain) -> Chain:

@@ -14,6 +14,7 @@ class Reading:
     """The problems and notices so far, and what the reading of a field has to know about the file as a whole.
 
     origins: (place, key) -> the text by which messages name a value that stands elsewhere (another file, `--set`);
+    files: the loop or a way -> the file that it stands in, where that is another one, as it begins a message;
     water_level_m: nominal height of the water, for heights that are unknown.
     """
 
@@ -22,6 +23,7 @@ class Reading:
     problems: list[Problem] = field(default_factory=list)
     notices: list[Notice] = field(default_factory=list)
     origins: dict[tuple[str, str], str] = field(default_factory=dict)
+    files: dict[str, str] = field(default_factory=dict)
 
     def problem(self, where: str, found: str, accepted: str = "", write: str = "") -> None:
         """Note one problem, once."""
@@ -40,7 +42,7 @@ def in_order(problems: Iterable[Problem]) -> list[Problem]:
 
 
 def _order(problem: Problem) -> tuple[int, int]:
-    where = problem.where
+    where = problem.where.rpartition(": ")[2]
     if where.startswith("loop"):
         number = re.match(r"loop\[(\d+)\]", where)
         return 1, int(number[1]) if number else 0

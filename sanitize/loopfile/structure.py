@@ -19,9 +19,8 @@ def check_structure(tree: Tree, reading: Reading) -> None:
     """Note everything that keeps the parts from being a loop; says nothing about parts that could not be made out."""
     _check_chain(tree.loop, "loop", reading)
     nodes = list(tree.nodes())
-    whole = tree.loop.whole and all(node.record is not None for node in nodes)
     pumps = [node for node in nodes if _is(node, Pump)]
-    if whole and nodes and not pumps:
+    if tree.whole and not pumps:
         reading.problem(
             "loop", "there is no pump in it", "at least one pump", '{part = "pump", height = ..., curve = ...}'
         )
@@ -44,12 +43,7 @@ def ends_in_tub(chain: RawChain) -> bool | None:
     ends = [ends_in_tub(way) for way in last.ways]
     if False in ends:
         return False
-    return True if ends and None not in ends and len(ends) == _named(last) else None
-
-
-def _named(node: Node) -> int:
-    names = node.raw.get("ways")
-    return len(names) if isinstance(names, list) else 0
+    return True if ends and None not in ends and len(ends) == last.named else None
 
 
 def _is(node: Node, record: type) -> bool:
@@ -99,7 +93,7 @@ def _check_place(node: Node, number: int, chain: RawChain, role: Role, reading: 
         reading.problem(
             node.label, f"a return stands before another part ({behind.label})", "a return as the last part only"
         )
-    if _is(node, Split) and ends_in_tub(RawChain("", "", [node])):
+    if _is(node, Split) and ends_in_tub(RawChain("", [node])):
         reading.problem(
             behind.label,
             f"no water comes here: every way of the split {node.where} ends in the tub",

@@ -31,30 +31,30 @@ _MEANINGS = (
 )  # fmt: skip
 
 
-def decode(data: bytes) -> str:
+def decode(data: bytes, path: str = "loop file") -> str:
     """The text of a file's bytes; raises InputError when they are too many, not UTF-8, or hold NUL."""
     if len(data) > LARGEST_BYTES:
-        raise InputError([_too_large(len(data))])
+        raise InputError([_too_large(len(data), path)])
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise InputError(
-            [Problem("loop file", f"line {line} holds bytes that are no UTF-8 text", "a text file saved as UTF-8")]
+            [Problem(path, f"line {line} holds bytes that are no UTF-8 text", "a text file saved as UTF-8")]
         ) from error
     if "\0" in text:
-        raise InputError([Problem("loop file", "it holds NUL bytes, so it is no text file", "a text file in TOML")])
+        raise InputError([Problem(path, "it holds NUL bytes, so it is no text file", "a text file in TOML")])
     return text
 
 
-def _too_large(size: int) -> Problem:
-    return Problem("loop file", f"it is {size} bytes long", f"at most {LARGEST_BYTES} bytes")
+def _too_large(size: int, path: str) -> Problem:
+    return Problem(path, f"it is {size} bytes long", f"at most {LARGEST_BYTES} bytes")
 
 
 def load(text: str, path: str) -> dict[str, Any]:
     """The raw tables of a text; raises InputError with one problem when it is no TOML."""
     if len(text) > LARGEST_BYTES:
-        raise InputError([_too_large(len(text))])
+        raise InputError([_too_large(len(text), path)])
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:

@@ -12,6 +12,7 @@ from sanitize.plant.part import Part
 
 MOST_PARTS = 1000
 DEEPEST_WAYS = 12
+_WITH_WAYS = (*Split.words, *Join.words)
 _BARE = re.compile(r"^[A-Za-z0-9_-]+$")
 
 
@@ -19,11 +20,13 @@ _BARE = re.compile(r"^[A-Za-z0-9_-]+$")
 class Node:
     """One raw part.
 
-    where: its position, counted from 1; item: its table in the file; raw: the same with the fields of an own part
-    filled in; called: its word in the file; word, record: the part's word, nothing where it is none.
+    where: its position, counted from 1; file: how messages begin where it stands in another file; item: its table in
+    the file; raw: the same with the fields of an own part filled in; called: its word in the file; word, record: the
+    part's word, nothing where it is none.
     """
 
     where: str
+    file: str
     item: dict[str, Any]
     raw: dict[str, Any]
     called: str
@@ -37,8 +40,14 @@ class Node:
         """How messages call it."""
         given = self.raw.get("name")
         if isinstance(given, str) and given.strip():
-            return f"{self.where} {quoted(given.strip())}"
-        return f"{self.where} {quoted(self.called)[1:-1]}" if self.called else self.where
+            return f"{self.file}{self.where} {quoted(given.strip())}"
+        return f"{self.file}{self.where} {quoted(self.called)[1:-1]}"
+
+    @property
+    def named(self) -> int:
+        """How many ways it names."""
+        names = self.raw.get("ways")
+        return len(names) if isinstance(names, list) and self.word in _WITH_WAYS else 0
 
     def place(self, reading: Reading) -> Place:
         """Its place in messages."""
@@ -50,7 +59,6 @@ class RawChain:
     """The raw parts of the loop or of one way; whole is false where one of its parts could not be made out."""
 
     name: str
-    where: str
     nodes: list[Node] = field(default_factory=list)
     whole: bool = True
 
@@ -61,6 +69,11 @@ class Tree:
 
     loop: RawChain
     unused: list[RawChain] = field(default_factory=list)
+
+    @property
+    def whole(self) -> bool:
+        """Whether every part and every way that the loop names could be made out."""
+        return not self.unused and _whole(self.loop)
 
     def nodes(self) -> Iterator[Node]:
         """Every part in the order of the walk, those of unused ways last."""
@@ -74,6 +87,12 @@ def walk(chain: RawChain) -> Iterator[Node]:
         yield node
         for way in node.ways:
             yield from walk(way)
+
+
+def _whole(chain: RawChain) -> bool:
+    if not chain.whole or not chain.nodes:
+        return False
+    return all(len(node.ways) == node.named and all(_whole(way) for way in node.ways) for node in chain.nodes)
 
 
 def way_key(name: str) -> str:
@@ -100,7 +119,7 @@ class _Builder:
         self.ways: dict[str, Any] = way
 
     def tree(self) -> Tree:
-        loop = RawChain("loop", "loop")
+        loop = RawChain("loop")
         if "loop" in self.doc:
             loop = self.chain("loop", "loop", self.doc["loop"], ())
         tree = Tree(loop)
@@ -112,27 +131,17 @@ class _Builder:
         return tree
 
     def chain(self, name: str, where: str, raw: Any, inside: tuple[str, ...]) -> RawChain:
-        chain = RawChain(name, where)
-        if isinstance(raw, dict):
-            self.reading.problem(
-                where, "is one table instead of a list of parts", write=f"[[{where}]], or {where} = [ ... ]"
-            )
-            chain.whole = False
-            raw = [raw] if "part" in raw else []
-        elif not isinstance(raw, list):
-            self.reading.problem(where, f"{shown(raw)} is no list of parts", write=f'{where} = [ {{part = "..."}} ]')
-            chain.whole = False
-            raw = []
-        elif not raw:
-            self.reading.problem(where, "is empty", "at least one part")
-            chain.whole = False
-        for number, item in enumerate(raw, start=1):
+        file = self.reading.files.get(where, "")
+        chain = RawChain(name)
+        items = self.items(file, where, raw)
+        chain.whole = bool(items) and isinstance(raw, list)
+        for number, item in enumerate(items, start=1):
             self.count += 1
             if self.count > MOST_PARTS:
                 self.reading.problem("loop", f"there are more than {MOST_PARTS} parts", "a loop of fewer parts")
                 chain.whole = False
                 break
-            node = self.node(f"{where}[{number}]", item)
+            node = self.node(file, f"{where}[{number}]", item)
             if node is None:
                 chain.whole = False
                 continue
@@ -142,45 +151,47 @@ class _Builder:
                 self.add_ways(node, inside)
         return chain
 
-    def node(self, where: str, item: Any) -> Node | None:
+    def items(self, file: str, where: str, raw: Any) -> list[Any]:
+        at = f"{file}{where}"
+        if isinstance(raw, dict):
+            write = f"[[{where}]], or {where} = [ ... ]"
+            self.reading.problem(at, "it is one table instead of a list of parts", write=write)
+            return [raw] if "part" in raw else []
+        if not isinstance(raw, list):
+            self.reading.problem(at, f"{shown(raw)} is no list of parts", write=f'{where} = [ {{part = "..."}} ]')
+            return []
+        if not raw:
+            self.reading.problem(at, "it is empty", "at least one part")
+        return raw
+
+    def node(self, file: str, where: str, item: Any) -> Node | None:
+        at = f"{file}{where}"
         if not isinstance(item, dict):
-            self.reading.problem(where, f"{shown(item)} is no part", write='{part = "pipe", length = "1 m"}')
+            self.reading.problem(at, f"{shown(item)} is no part", write='{part = "pipe", length = "1 m"}')
             return None
         called = item.get("part")
-        if called is None:
-            near = nearest("part", [key for key in item if key not in ("path", "parts")])
-            self.reading.problem(
-                where,
-                "its `part` is missing",
-                "the word of a part",
-                f"part = {shown(item[near])}" if near else 'part = "pipe"',
-            )
-            return None
         if not isinstance(called, str):
-            self.reading.problem(where, f"part: {shown(called)} is no word of a part", write='part = "pipe"')
+            near = nearest("part", [key for key in item if isinstance(item[key], str)]) if called is None else ""
+            found = "its `part` is missing" if called is None else f"part: {shown(called)} is no word of a part"
+            write = f"part = {shown(item[near])}" if near else 'part = "pipe"'
+            self.reading.problem(at, found, "the word of a part", write)
             return None
-        raw = dict(item)
-        word = called
+        raw, word = dict(item), called
         if called in self.own and called not in PART_OF_WORD:
             fields = self.own[called]
             word = str(fields["part"])
+            raw = {**fields, **item, "part": word}
             for key in fields:
                 if key not in item:
-                    self.reading.origins.setdefault(
-                        (where, key), f"{where} {quoted(called)}, {key} (from {self.parts_path})"
-                    )
-            raw = {**fields, **item, "part": word}
+                    origin = f"{at} {quoted(called)}, {key} (from {self.parts_path})"
+                    self.reading.origins.setdefault((where, key), origin)
         record = PART_OF_WORD.get(word)
         if record is None:
             words = [*PART_OF_WORD, *self.own]
             near = nearest(called, words)
-            self.reading.problem(
-                where,
-                f"{quoted(called)} is no part",
-                listed(alike(called, words) or words),
-                f'part = "{near}"' if near else "",
-            )
-        return Node(where, item, raw, called, word if record else "", record)
+            write = f"part = {quoted(near)}" if near else ""
+            self.reading.problem(at, f"{quoted(called)} is no part", listed(alike(called, words) or words), write)
+        return Node(where, file, item, raw, called, word if record else "", record)
 
     def add_ways(self, node: Node, inside: tuple[str, ...]) -> None:
         names = node.raw.get("ways")
