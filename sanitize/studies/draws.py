@@ -70,19 +70,3 @@ class Draws:
             rank[1:] = self._columns[index]
         return rank
 
-
-def spread(values: Array, missing: float | None = None) -> tuple[float, float, float]:
-    """Low, nominal and high of an array of cases: nominal is case 0, the ends the 5th and 95th percentiles.
-
-    The ends are widened to hold nominal. Cases without an answer are NaN and left out;
-    where nominal has none, all three are NaN. `missing` replaces the infinite.
-    """
-    nominal = float(values[0])
-    kept = values[~np.isnan(values)]
-    if np.isnan(nominal) or kept.size == 0:
-        return (float("nan"),) * 3
-    low, high = np.percentile(kept, [5.0, 95.0], method="inverted_cdf")
-    low, high = min(float(low), nominal), max(float(high), nominal)
-    if missing is not None:
-        low, nominal, high = (missing if np.isinf(end) else end for end in (low, nominal, high))
-    return low, nominal, high

@@ -1,6 +1,6 @@
 """From parts to rows: every part of every link as losses and drives over the cases."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,22 +11,11 @@ from sanitize.plant.loop import Plant
 from sanitize.plant.part import Part
 from sanitize.studies.draws import Array, Draws
 from sanitize.studies.operating_point.bores import Bore, area_m2, fitting_bore_m, makes_step, nominal_bore
-from sanitize.studies.operating_point.builder import Builder, Condition
+from sanitize.studies.operating_point.builder import Builder, Condition, PartRows
 from sanitize.studies.operating_point.heights import place
-from sanitize.studies.operating_point.part_rows import rows_of, step_row
-from sanitize.studies.operating_point.rows import Row, Water
+from sanitize.studies.operating_point.part_rows import Place, make, open_leg_end, step_row
+from sanitize.studies.operating_point.rows import Water
 from sanitize.studies.operating_point.topology import Link, Topology, build
-
-
-@dataclass
-class PartRows:
-    """A part in its link: its rows, bores and the height of its outlet."""
-
-    part: Part
-    link: int
-    rows: list[Row]
-    bore: Bore
-    height_m: Array
 
 
 @dataclass
@@ -41,7 +30,16 @@ class Assembly:
     draws: Draws
     tee_bores_m: list[float]
     tee_shift_rank: Array
-    notices: list[Notice] = field(default_factory=list)
+    notices: list[Notice]
+    builder: Builder
+
+    def open_leg(self, link: int, position: int) -> None:
+        """Let the leg behind a part run open to the air: what stands behind it no longer resists."""
+        items = self.of_link(link)
+        items[position].made.rows += open_leg_end(items[position], self.builder)
+        items[position].made.behind += open_leg_end(items[position], self.builder)
+        for item in items[position + 1 :]:
+            item.made.rows = []
 
     def of_link(self, link: int) -> list[PartRows]:
         """The parts of a link in order."""
@@ -62,21 +60,19 @@ def assemble(plant: Plant, draws: Draws, condition: Condition) -> Assembly:
         for position, part in enumerate(link.parts):
             bore = nominal_bore(part)
             behind = nominal_bore(link.parts[position + 1]) if position + 1 < len(link.parts) else None
-            rows: list[Row] = []
+            made = make(part, builder, Place(before, behind, heights[id(part)]))
             if before is not None and makes_step(before, bore):
-                rows.append(step_row(builder, before.outlet_m, bore.inlet_m))
+                made.rows.insert(0, step_row(builder, before.outlet_m, bore.inlet_m))
                 builder.note(
                     "step-counted",
                     f"A step from {show(before.outlet_m, 'bore', plant.units, 3)} to "
                     f"{show(bore.inlet_m, 'bore', plant.units, 3)} is counted in front of {part.name}; "
                     "no reducer is named there.",
                 )
-            rows += rows_of(part, builder, before, behind, heights[id(part)])
-            parts.append(PartRows(part, index, rows, bore, heights[id(part)]))
+            parts.append(PartRows(part, index, made, bore, heights[id(part)]))
             before = bore
         last_bore[index] = before
-    order = {id(item.part): number for number, item in enumerate(parts)}
-    parts.sort(key=lambda item: (item.link, order[id(item.part)]))
+    parts.sort(key=lambda item: item.link)
     return Assembly(
         plant=plant,
         topology=topology,
@@ -89,6 +85,7 @@ def assemble(plant: Plant, draws: Draws, condition: Condition) -> Assembly:
         if topology.meetings
         else np.full(draws.size, 0.5),
         notices=builder.notices,
+        builder=builder,
     )
 
 

@@ -1,6 +1,9 @@
 """What the makers of rows share: draws, water, tables, and the notices that they leave."""
 
-from dataclasses import dataclass
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -8,10 +11,40 @@ from sanitize.basis.band import Band
 from sanitize.basis.notices import Notice
 from sanitize.basis.tables import default, model_table
 from sanitize.laws import air, water
+from sanitize.laws.hydraulics.friction import Bridge, transition
 from sanitize.plant.loop import Plant
 from sanitize.plant.part import Part
 from sanitize.studies.draws import Array, Draws
+from sanitize.studies.operating_point.bores import Bore
 from sanitize.studies.operating_point.rows import Quadratic, Row, SmallReynolds, Water
+
+if TYPE_CHECKING:
+    from sanitize.studies.operating_point.injector_model import InjectorModel
+
+
+@dataclass
+class Made:
+    """The rows of one part; for an injector also its model and those of its rows that stand behind its outlet."""
+
+    rows: list[Row]
+    behind: list[Row] = field(default_factory=list)
+    model: InjectorModel | None = None
+
+
+@dataclass
+class PartRows:
+    """A part in its link: its rows, bores and the height of its outlet over the cases."""
+
+    part: Part
+    link: int
+    made: Made
+    bore: Bore
+    height_m: Array
+
+    @property
+    def rows(self) -> list[Row]:
+        """Its rows."""
+        return self.made.rows
 
 
 @dataclass(frozen=True)
@@ -43,9 +76,18 @@ class Builder:
         self.condition = condition
         self.water = water_of(plant)
         self.notices: list[Notice] = []
+        self._bridges: dict[int, tuple[Array, Bridge]] = {}
         self.roughness_m = draws.value(
             "roughness of smooth plastic", default("smooth_plastic_roughness_m").band, "roughness of the pipe's wall"
         )
+
+    def bridge(self, bore_m: Array) -> Bridge:
+        """The friction law's constants for a bore, worked out once for each."""
+        known = self._bridges.get(id(bore_m))
+        if known is None:
+            known = (bore_m, transition(self.roughness_m / bore_m))
+            self._bridges[id(bore_m)] = known
+        return known[1]
 
     def stated(self, part: Part, key: str, band: Band, measure: str = "") -> Array:
         """A number that the file states for one part."""

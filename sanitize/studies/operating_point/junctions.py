@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from sanitize.basis.band import Band
 from sanitize.laws.hydraulics import tees
 from sanitize.studies.draws import Array
 from sanitize.studies.operating_point.topology import Meeting
@@ -41,7 +42,23 @@ def leg_losses(
 
 Coefficient = tuple[Array, Array]
 
+WIDEST_MERGE_SHIFT = 0.5
+"""How far the loss of two runs that meet in the branch may lie from nominal."""
+TURNING = Band(0.0, 0.3, 1.5)
+"""How the loss of water that enters by the branch grows with a leg's share: the range over welded and screwed tees."""
+
 
 def _coefficients(meeting: Meeting, share: Array, shift_rank: Array) -> tuple[Coefficient, Coefficient]:
     """K and its slope with the branch's share, for the branch and for what runs on."""
-    raise NotImplementedError
+    side = 2.0 * shift_rank - 1.0
+    if meeting.straight is not None:
+        law = tees.diverging if meeting.diverging else tees.converging
+        legs = law(share, 1.0, tees.LARGEST_SHIFT_RATIO * side)
+        return (legs.branch.k, legs.branch.dk_dq), (legs.run.k, legs.run.dk_dq)
+    if meeting.diverging:
+        turning = TURNING.at(shift_rank)
+        one, other = tees.enters_by_branch(share, 1.0, turning), tees.enters_by_branch(1.0 - share, 1.0, turning)
+    else:
+        added = WIDEST_MERGE_SHIFT * side
+        one, other = tees.both_runs_into_branch(share, 1.0, added), tees.both_runs_into_branch(1.0 - share, 1.0, added)
+    return (one.k, one.dk_dq), (other.k, -other.dk_dq)

@@ -1,7 +1,7 @@
 """The rows of each kind of part."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -11,7 +11,6 @@ from sanitize.basis.constants import GRAVITY_MS2
 from sanitize.basis.tables import default, model_table
 from sanitize.laws.hydraulics.barbs import barb_loss_coefficient
 from sanitize.laws.hydraulics.bends import bend_excess_loss_coefficient
-from sanitize.laws.hydraulics.friction import transition
 from sanitize.laws.hydraulics.nozzles import nozzle_loss_coefficient
 from sanitize.laws.hydraulics.pump_curve import fit_pump_curve
 from sanitize.laws.hydraulics.screens import screened_suction_loss_coefficient, strainer_loss_coefficient
@@ -24,20 +23,11 @@ from sanitize.plant.pipework import Barb, Fitting, Hose, KnownDrop, KnownLoss, P
 from sanitize.plant.valves import CheckValve, Valve
 from sanitize.studies.draws import Array
 from sanitize.studies.operating_point.bores import Bore, drawn_bore, fitting_bore_m, injector_barb_band
-from sanitize.studies.operating_point.builder import Builder
+from sanitize.studies.operating_point.builder import Builder, Made, PartRows
 from sanitize.studies.operating_point.injector_model import InjectorModel, injector_model
-from sanitize.studies.operating_point.rows import Drive, Friction, Lift, Opening, Row
+from sanitize.studies.operating_point.rows import Coil, Drive, Friction, Lift, Opening, Quadratic, Row
 from sanitize.studies.operating_point.stated_drops import chiller_row, filter_row, known_drop_row, stated_square_row
 from sanitize.studies.operating_point.valve_rows import valve_rows
-
-
-@dataclass
-class Made:
-    """The rows of one part; for an injector also its model and the rows that stand behind its outlet."""
-
-    rows: list[Row]
-    behind: list[Row] = field(default_factory=list)
-    model: InjectorModel | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,14 +42,20 @@ class Place:
 def step_row(builder: Builder, before_m: float, after_m: float) -> Row:
     """A sudden change of bore, on the smaller one, with the tables' range around the formula."""
     small, large = min(before_m, after_m), max(before_m, after_m)
-    ratio = small / large
     if after_m < before_m:
-        nominal = float(contraction_loss_coefficient(ratio))
-        band = Band(min(0.04, nominal), nominal, 1.5 * nominal, "log")
-        return builder.local(builder.draws.value("loss of contractions", band, "loss of reducers"), small)
-    nominal = float(expansion_loss_coefficient(ratio))
-    band = Band(0.4 * nominal, nominal, nominal + 0.1, "log")
-    return builder.local(builder.draws.value("loss of expansions", band, "loss of widening steps"), small)
+        law, change = contraction_loss_coefficient, "contraction"
+    else:
+        law, change = expansion_loss_coefficient, "expansion"
+
+    def end(name: str) -> float:
+        terms = model_table("reducer_factors")
+        constant, factor = terms[change, name, "constant"].value, terms[change, name, "factor"].value
+        return constant + float(law(small / large, factor))
+
+    nominal = end("nominal")
+    band = Band(min(end("low"), nominal), nominal, max(end("high"), nominal), "log")
+    key = f"loss of {change}s"
+    return builder.local(builder.draws.value(key, band, f"{key} (reducers and steps)"), small)
 
 
 def _pipe(part: Pipe, builder: Builder, place: Place) -> Made:
@@ -83,14 +79,12 @@ def _hose(part: Hose, builder: Builder, place: Place) -> Made:
     if part.coil_diameter_m is not None:
         if part.coil_diameter_m <= bore_m:
             builder.note("coil-too-tight", f"The coil of {part.name} is narrower than the hose itself.")
-        from sanitize.studies.operating_point.rows import Coil
-
         rows.append(Coil(bore, length, multiplier, builder.bridge(bore), part.coil_diameter_m))
     else:
         rows.append(Friction(bore, length, multiplier, builder.bridge(bore)))
     if part.bends_count > 0.0:
         tight = None if part.bend_radius_m is None else part.bend_radius_m / bore_m
-        excess = float(bend_excess_loss_coefficient(20.0 if tight is None else tight))
+        excess = float(bend_excess_loss_coefficient(20.0 if tight is None else max(tight, 1.0), 90.0))
         scatter = builder.draws.value(
             "loss of hose bends", default("bend_excess_multiplier_ratio").band, "loss in the bends of hoses"
         )
@@ -222,7 +216,7 @@ def _suction(part: Suction, builder: Builder, place: Place) -> Made:
 def _strainer(part: Strainer, builder: Builder, place: Place) -> Made:
     bore = _own_bore(part, builder)
     if part.free_ratio is not None and part.basket_area_m2 is not None:
-        k = np.asarray(strainer_loss_coefficient(part.free_ratio, part.clogged_ratio, part.basket_area_m2, bore))
+        k = strainer_loss_coefficient(part.free_ratio, part.clogged_ratio, part.basket_area_m2, bore)
     else:
         k = builder.table_k("strainer", part.size) / (1.0 - part.clogged_ratio) ** 2
     return Made([builder.local(k, bore)])
@@ -258,8 +252,6 @@ def pump_curve(part: Pump) -> Any:
 
 def _injector(part: Injector, builder: Builder, place: Place) -> Made:
     model = injector_model(part, builder)
-    from sanitize.studies.operating_point.rows import Quadratic
-
     ahead: list[Row] = []
     behind: list[Row] = []
     if part.ends == "threaded":
@@ -305,6 +297,12 @@ _MAKERS: dict[type[Part], Callable[[Any, Builder, Place], Made]] = {
     KnownDrop: _known_drop, CheckValve: _check_valve, Valve: _valve, Suction: _suction, Strainer: _strainer,
     Filter: _filter, Chiller: _chiller, Pump: _pump, Injector: _injector, Return: _return,
 }  # fmt: skip
+
+
+def open_leg_end(made: PartRows, builder: Builder) -> list[Row]:
+    """Rows that end a leg at a hump: the water is lifted there, keeps its velocity head, and falls free behind it."""
+    lift = builder.water.density_kgm3 * GRAVITY_MS2 * (made.height_m - builder.condition.level_m)
+    return [builder.local(1.0, made.bore.outlet_m), Lift(lift)]
 
 
 def make(part: Part, builder: Builder, place: Place) -> Made:

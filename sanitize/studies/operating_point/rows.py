@@ -11,6 +11,7 @@ from typing import Protocol
 import numpy as np
 
 from sanitize.basis.constants import GRAVITY_MS2
+from sanitize.laws.hydraulics.bends import coil_multiplier
 from sanitize.laws.hydraulics.friction import Bridge, pipe_loss
 from sanitize.laws.hydraulics.local_loss import small_reynolds_loss
 from sanitize.laws.hydraulics.pump_curve import PumpCurve, pump_head
@@ -59,6 +60,24 @@ class Friction:
             self.multiplier,
             self.bridge,
         )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Coil:
+    """Wall friction of a hose that lies in a coil."""
+
+    bore_m: Array
+    length_m: Array
+    multiplier: Array | float
+    bridge: Bridge
+    coil_diameter_m: float
+
+    def loss(self, flow_m3s: Array, water: Water) -> Loss:
+        """Darcy-Weisbach times the coil's factor, which grows slowly with the Reynolds number."""
+        loss, slope = Friction(self.bore_m, self.length_m, self.multiplier, self.bridge).loss(flow_m3s, water)
+        per_flow = 4.0 * water.density_kgm3 / (np.pi * self.bore_m * water.viscosity_pas)
+        factor, factor_slope = coil_multiplier(np.abs(flow_m3s) * per_flow, self.bore_m, self.coil_diameter_m)
+        return loss * factor, slope * factor + np.abs(loss) * factor_slope * per_flow
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -16,10 +16,9 @@ from sanitize.plant.machines import Pump
 from sanitize.studies.draws import Array, Draws
 from sanitize.studies.operating_point.along import Station, along
 from sanitize.studies.operating_point.assemble import Assembly, assemble, static_pressure
-from sanitize.studies.operating_point.builder import Builder, Condition
+from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.cavitation import Cavitation
 from sanitize.studies.operating_point.injector_model import InjectorModel
-from sanitize.studies.operating_point.part_rows import open_the_down_leg
 from sanitize.studies.operating_point.rows import Lift, Row
 from sanitize.studies.operating_point.solve import Network, Solution, solve
 
@@ -86,7 +85,7 @@ def run(plant: Plant, draws: Draws, condition: Condition, back_pa: Array | None 
     names = {assembly.topology.links[link].parts[-1].name: mask for link, (_, mask) in legs.items()}
     opened = assemble(plant, draws, condition)
     for link, (position, _) in legs.items():
-        open_the_down_leg(opened, link, position)
+        opened.open_leg(link, position)
     other = _run(opened, back_pa)
     mask = np.zeros(draws.size, dtype=bool)
     for one in emptied.values():
@@ -101,10 +100,10 @@ def _run(assembly: Assembly, back_pa: Array | None) -> Run:
     model = None
     if injector is not None:
         item = next(item for item in assembly.parts if item.part is injector)
-        model = item.model if item.model is not None else _model_again(assembly, injector)
+        model = item.made.model
         rows = assembly.of_link(item.link)
         behind: list[Row] = [row for other in rows[rows.index(item) + 1 :] for row in other.rows]
-        behind += item.rows_behind
+        behind += item.made.behind
         if back_pa is not None:
             extra[item.link] = [Lift(back_pa)]
             behind.append(Lift(back_pa))
@@ -112,6 +111,8 @@ def _run(assembly: Assembly, back_pa: Array | None) -> Run:
         end_leg = None
         if end is not None and not assembly.topology.meetings[end].diverging:
             end_leg = (end, assembly.topology.meetings[end].ways.index(item.link))
+        if model is None:
+            raise ValueError(f"{injector.name} has no model")
         cavitation = Cavitation(
             link=item.link,
             behind=behind,
@@ -128,10 +129,6 @@ def _run(assembly: Assembly, back_pa: Array | None) -> Run:
     if injector is not None and cavitation is not None and model is not None:
         port = _port(assembly, network, solution, injector, cavitation, model)
     return Run(assembly, network, solution, stations, solution.solved, port, {})
-
-
-def _model_again(assembly: Assembly, injector: Injector) -> InjectorModel:
-    return injector_model(injector, Builder(assembly.plant, assembly.draws, assembly.condition))
 
 
 def _port(

@@ -23,3 +23,86 @@ RATED_TEMPERATURE_C = 20.0
 """Water in which a drop is stated unless said (common practice)."""
 RATED_DENSITY_KGM3 = float(water_laws.density_kgm3(RATED_TEMPERATURE_C))
 RATED_VISCOSITY_PAS = float(water_laws.viscosity_pas(RATED_TEMPERATURE_C))
+
+
+def _stated_points(part: Filter | Chiller, builder: Builder) -> tuple[Array, float, Points]:
+    """Rated drop over the cases, its flow, and further points where the file gives pairs."""
+    if part.drops:
+        flow, drop = part.drops[-1]
+        tolerance = default("measured_tolerance_ratio").value
+        band = Band(drop * (1.0 - tolerance), drop, drop * (1.0 + tolerance), "log")
+        return builder.stated(part, "drop", band, "with a gauge before and behind it"), flow, part.drops
+    if part.drop_pa is None or part.at_flow_m3s is None:
+        raise ValueError(f"{part.name} has no drop at a flow")
+    return builder.stated(part, "drop", part.drop_pa, "with a gauge before and behind it"), part.at_flow_m3s, ()
+
+
+def filter_row(part: Filter, builder: Builder) -> Row:
+    """The filter's drop: the medium's share follows the viscosity, the housing's the square of the flow."""
+    drop, flow, points = _stated_points(part, builder)
+    if len(points) >= 2:
+        (q1, p1), (q2, p2) = points[0], points[-1]
+        share = np.full(builder.draws.size, float(medium_share_from_two_points(q1, p1, q2, p2)))
+    elif part.medium_ratio is not None:
+        share = builder.stated(part, "medium_share", part.medium_ratio, "with the drop at two flows")
+    else:
+        share = builder.draws.value(
+            f"{part.name}.medium_share",
+            default("filter_medium_share_ratio").band,
+            f"share of the cartridge in the drop of {part.name}",
+            "with the drop at two flows",
+        )
+    loading: Array | float = 1.0
+    if builder.condition.filter_loaded:
+        ratio = default("filter_loaded_ratio").value if part.loaded_ratio is None else part.loaded_ratio
+        loading = np.asarray(loading_for_drop_ratio(ratio, share))
+
+    def law(flow_m3s: Array, water: Water) -> Loss:
+        return filter_drop(
+            flow_m3s, drop, flow, share, loading, water.density_kgm3, water.viscosity_pas,
+            RATED_DENSITY_KGM3, RATED_VISCOSITY_PAS,
+        )  # fmt: skip
+
+    return Stated(law)
+
+
+def chiller_row(part: Chiller, builder: Builder) -> Row:
+    """The chiller's drop, with the exponent of its points, of the file or of the table."""
+    drop, flow, points = _stated_points(part, builder)
+    if len(points) >= 2:
+        exponent = np.full(
+            builder.draws.size, float(exponent_from_points([q for q, _ in points], [p for _, p in points]))
+        )
+    elif part.exponent_ratio is not None:
+        exponent = builder.stated(part, "exponent", part.exponent_ratio)
+    else:
+        exponent = builder.draws.value(
+            f"{part.name}.exponent",
+            default("exchanger_drop_exponent").band,
+            f"how the drop of {part.name} grows with flow",
+            "with the drop at two flows",
+        )
+    return _power_row(drop, flow, exponent)
+
+
+def known_drop_row(part: KnownDrop, builder: Builder) -> Row:
+    """A data sheet's drop with its exponent."""
+    drop = builder.stated(part, "drop", part.drop_pa, "with a gauge before and behind it")
+    exponent = builder.stated(part, "exponent", part.exponent_ratio, "with the drop at two flows")
+    return _power_row(drop, part.at_flow_m3s, exponent)
+
+
+def stated_square_row(part: Part, drop_pa: Band, at_flow_m3s: float, builder: Builder) -> Row:
+    """A valve's measured drop, which goes with the square of the flow."""
+    drop = builder.stated(part, "drop", drop_pa, "with a gauge before and behind it")
+    return _power_row(drop, at_flow_m3s, np.full(builder.draws.size, 2.0))
+
+
+def _power_row(drop: Array, flow: float, exponent: Array) -> Row:
+    def law(flow_m3s: Array, water: Water) -> Loss:
+        return known_drop(
+            flow_m3s, drop, flow, exponent, water.density_kgm3, water.viscosity_pas,
+            RATED_DENSITY_KGM3, RATED_VISCOSITY_PAS,
+        )  # fmt: skip
+
+    return Stated(law)

@@ -1,0 +1,130 @@
+"""What the cautions look at, each figure at its own worst end."""
+
+import numpy as np
+
+from sanitize.basis.constants import GRAVITY_MS2
+from sanitize.basis.tables import default
+from sanitize.laws.hydraulics.suction_force import blocked_suction_force_n
+from sanitize.plant.ends import Suction as SuctionFitting
+from sanitize.plant.loop import Plant
+from sanitize.plant.machines import Chiller, Pump
+from sanitize.plant.pipework import Hose, Pipe
+from sanitize.studies.cautions.facts import Facts
+from sanitize.studies.cautions.facts_layout import (
+    gas_meets,
+    injector_on_suction_side,
+    pump_above_water,
+    valve_missing,
+)
+from sanitize.studies.draws import Array
+from sanitize.studies.figures import figure
+from sanitize.studies.operating_point.bores import area_m2, nominal_bore
+from sanitize.studies.operating_point.builder import PartRows
+from sanitize.studies.operating_point.part_rows import pump_curve
+from sanitize.studies.operating_point.run import Run
+from sanitize.studies.suction.result import BlockedSuction, State
+
+
+def facts_of(plant: Plant, running: Run, states: tuple[State, ...]) -> tuple[tuple[BlockedSuction, ...], Facts]:
+    """What a covered suction can do, and the facts for the rules."""
+    blocked = _blocked(plant, running)
+    suction_part, suction_ms = _fastest(running, before_pump=True)
+    return_part, return_ms = _fastest(running, before_pump=False)
+    flows = {item.part.name: running.solution.flow_m3s[item.link] for item in running.assembly.parts}
+
+    def ends(name: str) -> tuple[float, float, float]:
+        return figure(np.where(running.solved, flows[name], np.nan)).ends
+
+    facts = Facts(
+        plant=plant,
+        family=plant.units,
+        flow_high_m3s=figure(np.where(running.solved, running.flow_m3s, np.nan)).ends[2],
+        suction_flows_high_m3s={item.part.name: ends(item.part.name)[2] for item in _of(running, SuctionFitting)},
+        blocked={item.name: (item.vacuum_pa_diff, item.force_n) for item in blocked},
+        suction_velocity_high_ms=suction_ms,
+        suction_velocity_part=suction_part,
+        return_velocity_high_ms=return_ms,
+        return_velocity_part=return_part,
+        pump_inlet_pressure_low_pa_gauge={
+            item.part.name: figure(np.where(running.solved, _pump_inlet(running, item), np.nan)).ends[0]
+            for item in _of(running, Pump)
+        },
+        pump_above_water=pump_above_water(plant),
+        pump_past_curve_ratio={
+            item.part.name: _past_curve(item.part, running.solution.flow_m3s[item.link])
+            for item in _of(running, Pump)
+            if isinstance(item.part, Pump)
+        },
+        chiller_flows_m3s={
+            item.part.name: (ends(item.part.name)[0], ends(item.part.name)[2]) for item in _of(running, Chiller)
+        },
+        injector_on_suction_side=injector_on_suction_side(plant),
+        injector_before=gas_meets(plant),
+        floods=tuple((state.state, state.level, state.check_valve) for state in states if state.reaches_ozone_unit),
+        valve_missing=valve_missing(plant),
+        air_enters_when_off=any(
+            state.air_enters for state in states if state.state == "off" and state.check_valve == "sound"
+        ),
+    )
+    return blocked, facts
+
+
+def _of(running: Run, kind: type) -> list[PartRows]:
+    return [item for item in running.assembly.parts if isinstance(item.part, kind)]
+
+
+def _past_curve(part: Pump, flow: Array) -> float:
+    return float(np.mean(flow > pump_curve(part).last_point_flow_m3s * part.speed_ratio))
+
+
+def _fastest(running: Run, *, before_pump: bool) -> tuple[str, float]:
+    """Name and high velocity of the fastest pipe or hose on the pumps' suction side, or on the other."""
+    topology = running.assembly.topology
+    ahead: set[str] = set()
+    for item in _of(running, Pump):
+        items = running.assembly.of_link(item.link)
+        ahead |= {other.part.name for other in items[: items.index(item)]}
+        for link in topology.feeds(item.link):
+            ahead |= {other.part.name for other in running.assembly.of_link(link)}
+    pipes = {item.part.name for item in running.assembly.parts if isinstance(item.part, Pipe | Hose)}
+    fastest = ("", 0.0)
+    for station in running.stations:
+        if station.name not in pipes or (station.name in ahead) != before_pump:
+            continue
+        high = figure(np.where(running.solved, np.abs(station.velocity_ms), np.nan)).ends[2]
+        if high > fastest[1]:
+            fastest = (station.name, high)
+    return fastest
+
+
+def _pump_inlet(running: Run, item: PartRows) -> Array:
+    """Static gauge pressure at a pump's inlet [Pa]."""
+    station = running.station(item.part.name)
+    return np.asarray(station.pressure_pa_gauge + station.loss_pa)
+
+
+def _blocked(plant: Plant, running: Run) -> tuple[BlockedSuction, ...]:
+    """Vacuum behind each suction when all of them are covered, and the force on its opening: the high ends.
+
+    The pumps at the upper end of their curves pull against still water; no vacuum is deeper than the water's boiling.
+    """
+    water = running.assembly.water
+    weight = water.density_kgm3 * GRAVITY_MS2
+    factor = default("pump_high_curve_ratio").value
+    heads: dict[int, float] = {}
+    for item in _of(running, Pump):
+        if isinstance(item.part, Pump) and item.part.running:
+            head = pump_curve(item.part).shut_off_head_m * item.part.speed_ratio**2 * factor
+            heads[item.link] = heads.get(item.link, 0.0) + head
+    found: list[BlockedSuction] = []
+    for item in _of(running, SuctionFitting):
+        part = item.part
+        if not isinstance(part, SuctionFitting):
+            continue
+        pulling = sum(heads.get(link, 0.0) for link in {item.link, *running.assembly.topology.reached(item.link)})
+        depth = figure(running.assembly.condition.level_m - item.height_m).ends[2]
+        deepest = water.atmosphere_pa_abs + weight * max(depth, 0.0) - water.vapour_pa_abs
+        vacuum = min(weight * pulling, deepest)
+        opening = area_m2(part.cover_face_m if part.cover_face_m is not None else nominal_bore(part).outlet_m)
+        found.append(BlockedSuction(part.name, vacuum, float(blocked_suction_force_n(vacuum, opening))))
+    return tuple(found)
