@@ -41,7 +41,7 @@ class Injector(Part):
             example='"8 mm"',
             low=0.0005,
             high=0.1,
-            tolerance="throat_tolerance_m",
+            tolerance="injector_throat_tolerance_ratio",
             unknown=("5 mm", "8 mm", "11 mm"),
             scale="log",
             measure=_BORE_MEASURE,
@@ -100,7 +100,7 @@ class Injector(Part):
             example="0.96",
             low=0.5,
             high=1.0,
-            tolerance="stated_discharge_coefficient_tolerance_ratio",
+            tolerance="stated_discharge_tolerance_ratio",
         ),
     ] = None
     loss_ratio: Annotated[

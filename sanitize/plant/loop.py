@@ -54,7 +54,8 @@ class Chain(Record):
 
     name: str
     items: tuple[
-        Pipe | Hose | Fitting | Tee | Reducer | Barb | KnownLoss | KnownDrop | Valve | CheckValve | Suction | Strainer | Return | Pump | Filter | Chiller | Injector | Split | Join,
+        Pipe | Hose | Fitting | Tee | Reducer | Barb | KnownLoss | KnownDrop | Valve | CheckValve
+        | Suction | Strainer | Return | Pump | Filter | Chiller | Injector | Split | Join,
         ...,
     ]  # fmt: skip
 

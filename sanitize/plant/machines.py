@@ -122,7 +122,7 @@ class Filter(Part):
             example="0.3",
             low=0.0,
             high=1.0,
-            tolerance="stated_medium_share_tolerance_ratio",
+            tolerance="stated_drop_tolerance_ratio",
             measure="with the drop at two flows, or with the cartridge taken out",
         ),
     ] = None

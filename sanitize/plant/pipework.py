@@ -166,7 +166,7 @@ class KnownLoss(Part):
             low=0.0,
             high=1e6,
             required=True,
-            tolerance="stated_loss_coefficient_tolerance_ratio",
+            tolerance="stated_drop_tolerance_ratio",
         ),
     ]
     bore_m: Annotated[Band | None, BORE] = None

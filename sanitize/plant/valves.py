@@ -48,7 +48,7 @@ class Valve(Part):
             example='"35 deg"',
             low=0.0,
             high=90.0,
-            tolerance="valve_handle_tolerance_deg",
+            tolerance="valve_angle_tolerance_deg",
             unknown=("0 deg", "20 deg", "50 deg"),
             measure="with a protractor or a folded sheet of paper",
         ),

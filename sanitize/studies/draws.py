@@ -12,6 +12,7 @@ SEED = 20
 _COLUMNS = 64
 
 Array = NDArray[np.float64]
+Mask = NDArray[np.bool_]
 
 
 @dataclass(frozen=True)
@@ -69,4 +70,3 @@ class Draws:
         if self.cases:
             rank[1:] = self._columns[index]
         return rank
-

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sanitize.plant.ends import Return
-from sanitize.studies.draws import Array
+from sanitize.studies.draws import Array, Mask
 from sanitize.studies.operating_point.assemble import Assembly, static_pressure, velocity_ms
 from sanitize.studies.operating_point.bores import area_m2
 from sanitize.studies.operating_point.rows import total
@@ -31,7 +31,7 @@ class Station:
     total_pa: Array
     pressure_pa_gauge: Array
 
-    def chosen(self, mask: Array, other: "Station") -> "Station":
+    def chosen(self, mask: Mask, other: "Station") -> "Station":
         """This station where the mask holds, the other elsewhere."""
         return Station(
             self.name,

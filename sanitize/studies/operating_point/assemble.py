@@ -1,6 +1,6 @@
 """From parts to rows: every part of every link as losses and drives over the cases."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -8,7 +8,6 @@ from sanitize.basis.constants import GRAVITY_MS2
 from sanitize.basis.notices import Notice
 from sanitize.basis.units import show
 from sanitize.plant.loop import Plant
-from sanitize.plant.part import Part
 from sanitize.studies.draws import Array, Draws
 from sanitize.studies.operating_point.bores import Bore, area_m2, fitting_bore_m, makes_step, nominal_bore
 from sanitize.studies.operating_point.builder import Builder, Condition, PartRows
@@ -32,14 +31,21 @@ class Assembly:
     tee_shift_rank: Array
     notices: list[Notice]
     builder: Builder
+    opened: dict[int, int] = field(default_factory=dict)
 
     def open_leg(self, link: int, position: int) -> None:
         """Let the leg behind a part run open to the air: what stands behind it no longer resists."""
+        self.opened[link] = position
         items = self.of_link(link)
         items[position].made.rows += open_leg_end(items[position], self.builder)
         items[position].made.behind += open_leg_end(items[position], self.builder)
         for item in items[position + 1 :]:
             item.made.rows = []
+
+    def in_open_leg(self, item: PartRows) -> bool:
+        """Whether a part stands in a leg that runs open to the air."""
+        position = self.opened.get(item.link)
+        return position is not None and self.of_link(item.link).index(item) > position
 
     def of_link(self, link: int) -> list[PartRows]:
         """The parts of a link in order."""
@@ -110,4 +116,3 @@ def static_pressure(height_m: Array | float, level_m: Array, density_kgm3: float
 def velocity_ms(flow_m3s: Array, bore_m: float) -> Array:
     """Mean velocity in a bore [m/s]."""
     return flow_m3s / area_m2(bore_m)
-

@@ -33,9 +33,7 @@ def _given(item: Part, draws: Draws) -> Array | None:
     return draws.value(f"{item.name}.height", item.height_m, f"height of {item.name}", HEIGHT.measure)
 
 
-def _place(
-    chain: Chain, draws: Draws, heights: dict[int, Array], start: Array | None, end: Array | None
-) -> None:
+def _place(chain: Chain, draws: Draws, heights: dict[int, Array], start: Array | None, end: Array | None) -> None:
     behind = np.cumsum([_length_m(item) for item in chain.items])
     positions: list[float] = []
     anchors: list[Array] = []

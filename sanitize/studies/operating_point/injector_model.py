@@ -78,9 +78,7 @@ def injector_model(part: Injector, builder: Builder) -> InjectorModel:
     density = builder.water.density_kgm3
     constants = _bench_constants(part, builder)
     if constants is not None:
-        at_work = bench.constants_at_density(
-            constants, float(water_laws.density_kgm3(BENCH_TEMPERATURE_C)), density
-        )
+        at_work = bench.constants_at_density(constants, float(water_laws.density_kgm3(BENCH_TEMPERATURE_C)), density)
         if part.throat_m is not None:
             throat = _throat_m2(part, builder, bore.inlet_m)
             unit = 0.5 * density / throat**2
@@ -204,6 +202,4 @@ def _bench_constants(part: Injector, builder: Builder) -> bench.Constants | None
         )
         for key, given in (("inlet to port", part.inlet_to_port), ("outlet to port", part.outlet_to_port))
     ]
-    return bench.constants_from_pair(
-        drops[0], part.inlet_to_port.flow_m3s, drops[1], part.outlet_to_port.flow_m3s
-    )
+    return bench.constants_from_pair(drops[0], part.inlet_to_port.flow_m3s, drops[1], part.outlet_to_port.flow_m3s)

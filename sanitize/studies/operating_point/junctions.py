@@ -4,6 +4,7 @@ import numpy as np
 
 from sanitize.basis.band import Band
 from sanitize.laws.hydraulics import tees
+from sanitize.laws.hydraulics.tee_shift import LARGEST_SHIFT_RATIO
 from sanitize.studies.draws import Array
 from sanitize.studies.operating_point.topology import Meeting
 
@@ -53,7 +54,7 @@ def _coefficients(meeting: Meeting, share: Array, shift_rank: Array) -> tuple[Co
     side = 2.0 * shift_rank - 1.0
     if meeting.straight is not None:
         law = tees.diverging if meeting.diverging else tees.converging
-        legs = law(share, 1.0, tees.LARGEST_SHIFT_RATIO * side)
+        legs = law(share, 1.0, LARGEST_SHIFT_RATIO * side)
         return (legs.branch.k, legs.branch.dk_dq), (legs.run.k, legs.run.dk_dq)
     if meeting.diverging:
         turning = TURNING.at(shift_rank)

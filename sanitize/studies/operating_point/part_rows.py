@@ -24,7 +24,7 @@ from sanitize.plant.valves import CheckValve, Valve
 from sanitize.studies.draws import Array
 from sanitize.studies.operating_point.bores import Bore, drawn_bore, fitting_bore_m, injector_barb_band
 from sanitize.studies.operating_point.builder import Builder, Made, PartRows
-from sanitize.studies.operating_point.injector_model import InjectorModel, injector_model
+from sanitize.studies.operating_point.injector_model import injector_model
 from sanitize.studies.operating_point.rows import Coil, Drive, Friction, Lift, Opening, Quadratic, Row
 from sanitize.studies.operating_point.stated_drops import chiller_row, filter_row, known_drop_row, stated_square_row
 from sanitize.studies.operating_point.valve_rows import valve_rows

@@ -1,4 +1,4 @@
-"""What resists or drives the flow in a link, as arrays over cases: each row gives a loss of total pressure and its slope.
+"""What resists or drives the flow in a link, over the cases: each row gives a loss of total pressure and its slope.
 
 A loss is positive in the direction of positive flow [Pa]; its slope is the derivative with the flow [Pa s/m3].
 Rows add up along a link; `merged` gathers rows of one pipe or one bore so that a solver pass stays short.
@@ -101,9 +101,7 @@ class SmallReynolds:
 
     def loss(self, flow_m3s: Array, water: Water) -> Loss:
         """The viscous term of the two-constant method."""
-        return small_reynolds_loss(
-            flow_m3s, self.count, self.bore_m, water.density_kgm3, water.viscosity_pas
-        )
+        return small_reynolds_loss(flow_m3s, self.count, self.bore_m, water.density_kgm3, water.viscosity_pas)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -16,7 +16,7 @@ from sanitize.plant.machines import Pump
 from sanitize.studies.draws import Array, Draws
 from sanitize.studies.operating_point.along import Station, along
 from sanitize.studies.operating_point.assemble import Assembly, assemble, static_pressure
-from sanitize.studies.operating_point.builder import Condition
+from sanitize.studies.operating_point.builder import Condition, PartRows
 from sanitize.studies.operating_point.cavitation import Cavitation
 from sanitize.studies.operating_point.injector_model import InjectorModel
 from sanitize.studies.operating_point.rows import Lift, Row
@@ -94,48 +94,58 @@ def run(plant: Plant, draws: Draws, condition: Condition, back_pa: Array | None 
 
 
 def _run(assembly: Assembly, back_pa: Array | None) -> Run:
-    injector = injector_of(assembly.plant)
-    extra: dict[int, list[Row]] = {}
-    cavitation = None
-    model = None
-    if injector is not None:
-        item = next(item for item in assembly.parts if item.part is injector)
-        model = item.made.model
-        rows = assembly.of_link(item.link)
-        behind: list[Row] = [row for other in rows[rows.index(item) + 1 :] for row in other.rows]
-        behind += item.made.behind
-        if back_pa is not None:
-            extra[item.link] = [Lift(back_pa)]
-            behind.append(Lift(back_pa))
-        end = assembly.topology.links[item.link].end
-        end_leg = None
-        if end is not None and not assembly.topology.meetings[end].diverging:
-            end_leg = (end, assembly.topology.meetings[end].ways.index(item.link))
-        if model is None:
-            raise ValueError(f"{injector.name} has no model")
-        cavitation = Cavitation(
-            link=item.link,
-            behind=behind,
-            end_leg=end_leg,
-            downstream=assembly.topology.downstream(item.link),
-            static_pa=static_pressure(item.height_m, assembly.condition.level_m, assembly.water.density_kgm3),
-            outlet_pa_s2m6=np.full(assembly.draws.size, model.outlet_pa_s2m6),
-            recovery_pa_s2m6=model.recovery_pa_s2m6,
-        )
+    item = next((item for item in assembly.parts if isinstance(item.part, Injector)), None)
+    if item is None or item.made.model is None:
+        network = Network(assembly)
+        solution = solve(network)
+        return Run(assembly, network, solution, along(assembly, solution), solution.solved, None, {})
+    model = item.made.model
+    if assembly.in_open_leg(item):
+        network = Network(assembly)
+        solution = solve(network)
+        port = _port_in_air(item, model, solution)
+        return Run(assembly, network, solution, along(assembly, solution), solution.solved, port, {})
+    extra: dict[int, list[Row]] = {} if back_pa is None else {item.link: [Lift(back_pa)]}
+    rows = assembly.of_link(item.link)
+    behind: list[Row] = [row for other in rows[rows.index(item) + 1 :] for row in other.rows]
+    end = assembly.topology.links[item.link].end
+    end_leg = None
+    if end is not None and not assembly.topology.meetings[end].diverging:
+        end_leg = (end, assembly.topology.meetings[end].ways.index(item.link))
+    cavitation = Cavitation(
+        link=item.link,
+        behind=[*behind, *item.made.behind, *extra.get(item.link, [])],
+        end_leg=end_leg,
+        downstream=assembly.topology.downstream(item.link),
+        static_pa=static_pressure(item.height_m, assembly.condition.level_m, assembly.water.density_kgm3),
+        outlet_pa_s2m6=np.full(assembly.draws.size, model.outlet_pa_s2m6),
+        recovery_pa_s2m6=model.recovery_pa_s2m6,
+    )
     network = Network(assembly, cavitation, extra)
     solution = solve(network)
-    stations = along(assembly, solution, injector.name if injector is not None else None)
-    port = None
-    if injector is not None and cavitation is not None and model is not None:
-        port = _port(assembly, network, solution, injector, cavitation, model)
+    stations = along(assembly, solution, item.part.name)
+    port = _port(network, solution, item, cavitation, model)
     return Run(assembly, network, solution, stations, solution.solved, port, {})
 
 
-def _port(
-    assembly: Assembly, network: Network, solution: Solution, injector: Injector, cavitation: Cavitation,
-    model: InjectorModel,
-) -> Port:  # fmt: skip
-    water = assembly.water
+def _port_in_air(item: PartRows, model: InjectorModel, solution: Solution) -> Port:
+    """An injector in a leg that runs open to the air: atmosphere all around it, and no pull."""
+    nothing = np.zeros(item.height_m.size)
+    return Port(
+        name=item.part.name,
+        link=item.link,
+        height_m=item.height_m,
+        model=model,
+        flow_m3s=solution.flow_m3s[item.link],
+        inlet_pa_gauge=nothing,
+        outlet_pa_gauge=nothing,
+        port_pa_gauge=nothing,
+        cavitates=np.zeros(item.height_m.size, dtype=bool),
+    )
+
+
+def _port(network: Network, solution: Solution, item: PartRows, cavitation: Cavitation, model: InjectorModel) -> Port:
+    water = network.assembly.water
     flow = solution.flow_m3s[cavitation.link]
     loss, _, legs, _ = network.losses(solution.flow_m3s)
     free = cavitation.port_without_floor_pa_abs(solution.flow_m3s, loss, legs, water)
@@ -143,9 +153,9 @@ def _port(
     square = flow * np.abs(flow)
     ahead, _ = cavitation.outlet_total_pa(solution.flow_m3s, loss, legs, water)
     return Port(
-        name=injector.name,
+        name=item.part.name,
         link=cavitation.link,
-        height_m=next(item.height_m for item in assembly.parts if item.part is injector),
+        height_m=item.height_m,
         model=model,
         flow_m3s=flow,
         inlet_pa_gauge=np.asarray(port + model.nozzle_drop * model.dynamic_pa_s2m6 * square),
@@ -227,8 +237,9 @@ def refuse_without_answer(run: Run, plant: Plant) -> None:
                     f"The pump cannot lift the water to the return: it gives {show(head, 'head', family)} at most, "
                     f"and the return is {show(lift, 'head', family)} above the water."
                 )
+            last = way.parts[-1].name if way.parts else way.way
             raise NoSolutionError(
-                f"The water in {way.way or 'the loop'} would run backwards, from {way.parts[-1].name if way.parts else way.way} "
-                "towards the split. Give that way a check valve, a pump of its own or less resistance in the other ways."
+                f"The water in {way.way or 'the loop'} would run backwards, from {last} towards the split. "
+                "Give that way a check valve, a pump of its own, or the other ways less resistance."
             )
     raise NoSolutionError("The flows of this loop do not settle; a way may stand still between two flow patterns.")

@@ -7,18 +7,15 @@ P' (loss of every link) = 0, the balance of total pressure along every path from
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sanitize.basis.constants import GRAVITY_MS2
 from sanitize.plant.machines import Pump
 from sanitize.plant.valves import CheckValve
-from sanitize.studies.draws import Array
+from sanitize.studies.draws import Array, Mask
 from sanitize.studies.operating_point.assemble import Assembly
 from sanitize.studies.operating_point.cavitation import Cavitation, Legs
 from sanitize.studies.operating_point.junctions import leg_losses
-from sanitize.studies.operating_point.rows import Drive, Row, merged, total
-
-Mask = NDArray[np.bool_]
+from sanitize.studies.operating_point.rows import Drive, Quadratic, Row, merged, total
 
 STEPS = 60
 HALVINGS = 12
@@ -113,7 +110,7 @@ class Network:
 
 
 def solve(network: Network, start: Array | None = None) -> Solution:
-    """The operating point in every case: check valves close ways that would run backwards, and the rest is solved again."""
+    """The operating point in every case; a check valve closes a way that would run backwards, and the rest goes on."""
     topology = network.topology
     shut = _shut_links(network)
     flow = np.zeros((len(topology.links), network.size))
@@ -161,8 +158,6 @@ def _is_guarded(network: Network, link: int) -> bool:
 
 def _shut_links(network: Network) -> Mask:
     """Links with a shut valve: an infinite coefficient somewhere."""
-    from sanitize.studies.operating_point.rows import Quadratic
-
     shut = np.zeros((len(network.rows), network.size), dtype=bool)
     for index, rows in enumerate(network.rows):
         for row in rows:
@@ -191,7 +186,7 @@ def _newton(network: Network, closed: Mask, start: Array | None) -> tuple[Array,
     if unknowns == 0:
         return np.zeros((links, size)), np.zeros(size)
     guess = _first_flows(network) if start is None else start
-    x = np.linalg.lstsq(paths, guess, rcond=None)[0]
+    x: Array = np.asarray(np.linalg.lstsq(paths, guess, rcond=None)[0], dtype=np.float64)
 
     def balance(x: Array) -> tuple[Array, Array, Array]:
         with np.errstate(invalid="ignore"):
@@ -217,14 +212,14 @@ def _newton(network: Network, closed: Mask, start: Array | None) -> tuple[Array,
             step = np.linalg.solve(np.moveaxis(slope, 2, 0), residual.T[:, :, None])[:, :, 0].T
         step = np.where(active, step, 0.0)
         share = np.ones(size)
-        trial = x - step
+        trial: Array = np.asarray(x - step, dtype=np.float64)
         new = balance(trial)
         for _ in range(HALVINGS):
             worse = active & (new[2] > size_of * (1.0 - 1e-4 * share))
             if not worse.any():
                 break
             share = np.where(worse, 0.5 * share, share)
-            trial = x - share * step
+            trial = np.asarray(x - share * step, dtype=np.float64)
             new = balance(trial)
         x = trial
         residual, slope, size_of = new

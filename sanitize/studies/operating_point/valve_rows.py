@@ -10,6 +10,7 @@ from sanitize.studies.operating_point.builder import Builder
 from sanitize.studies.operating_point.rows import Row
 from sanitize.studies.operating_point.stated_drops import stated_square_row
 
+
 def valve_rows(part: Valve, builder: Builder, bore_m: float) -> list[Row]:
     """The loss of a hand valve as it stands."""
     if part.drop_pa is not None and part.at_flow_m3s is not None:
@@ -27,9 +28,7 @@ def valve_rows(part: Valve, builder: Builder, bore_m: float) -> list[Row]:
 
 def _partly_open(word: str, position: Array, open_k: Array, builder: Builder) -> Array:
     """Loss coefficient at a position, one draw for the scatter between makes; infinite where the valve is shut."""
-    entries = {
-        float(key[1]): entry for key, entry in model_table("valve_positions").entries.items() if key[0] == word
-    }
+    entries = {float(key[1]): entry for key, entry in model_table("valve_positions").entries.items() if key[0] == word}
     shut = model_table("valve_shut")[(word,)].value
     fully_open = 0.0 if shut > 1.0 else 1.0
     positions = sorted(entries, key=lambda at: abs(at - fully_open))

@@ -13,7 +13,7 @@ def _ranks(values: Array) -> Array:
     position[np.argsort(values, kind="stable")] = np.arange(values.size)
     centred = position - position.mean()
     length = np.linalg.norm(centred)
-    return centred / length if length > 0.0 else centred
+    return np.asarray(centred / length if length > 0.0 else centred)
 
 
 def drivers(draws: Draws, margin: Array, solved: NDArray[np.bool_], most: int = 5) -> tuple[Driver, ...]:

@@ -59,7 +59,7 @@ def _about_injector(plant: Plant, running: Run) -> list[Notice]:
             Notice(
                 "vapour-floor",
                 f"In {_percent(share)} of the cases the port reaches the water's vapour pressure: the water boils in "
-                "the throat, its flow is choked there, and the vacuum goes no deeper.",
+                "the throat, its flow is choked, and the vacuum goes no deeper.",
             )
         )
     elif lowest < default("dissolved_air_notice_pa_abs").value:
@@ -118,8 +118,8 @@ def _about_flow(plant: Plant, running: Run) -> list[Notice]:
             found.append(
                 Notice(
                     "way-stands-still",
-                    f"No water moves in {running.assembly.topology.links[link].way or 'the loop'}: a valve is shut or a "
-                    "check valve holds it.",
+                    f"No water moves in {running.assembly.topology.links[link].way or 'the loop'}: "
+                    "a valve is shut or a check valve holds it.",
                 )
             )
     for name, mask in running.open_legs.items():
@@ -183,7 +183,7 @@ def _about_loading(running: Run, loaded: Run, gas: GasSide) -> list[Notice]:
         return [
             Notice(
                 "stops-with-loaded-filter",
-                "With the filter loaded the injector stops drawing: clean the filter before that, or leave more margin.",
+                "With the filter loaded the injector stops drawing: clean it before that, or leave more margin.",
             )
         ]
     return []

@@ -24,7 +24,7 @@ class Window(NamedTuple):
 
 
 def _margin_at(answer: Run, scale: Array, opens_at_pa: Array) -> Array:
-    """Gauge pressure at the port plus the check valve's opening [Pa], with all flows scaled: negative means it draws."""
+    """Port gauge pressure plus the check valve's opening [Pa], with all flows scaled: negative means it draws."""
     network, port = answer.network, answer.port
     if port is None or network.cavitation is None:
         raise ValueError("the loop has no injector")
@@ -66,9 +66,7 @@ def flow_window(answer: Run, opens_at_pa: Array) -> Window:
     return Window(np.where(moving, onset, nothing), np.where(moving, below, nothing))
 
 
-def extra_return_pressure(
-    plant: Plant, draws: Draws, condition: Condition, answer: Run, opens_at_pa: Array
-) -> Array:
+def extra_return_pressure(plant: Plant, draws: Draws, condition: Condition, answer: Run, opens_at_pa: Array) -> Array:
     """Pressure [Pa] that could be added behind the injector before it stops drawing; 0 where it does not draw.
 
     The loop is solved again with it, by safeguarded secant steps over all cases at once.

@@ -8,9 +8,9 @@ from sanitize.basis.band import Band
 from sanitize.basis.constants import GRAVITY_MS2
 from sanitize.basis.tables import default
 from sanitize.basis.units import Family, show
-from sanitize.plant.loop import Plant
+from sanitize.plant.loop import Plant, walk
 from sanitize.plant.machines import Filter, Pump
-from sanitize.studies.draws import Array, Draws
+from sanitize.studies.draws import Array, Draws, Mask
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.part_rows import pump_curve
@@ -105,7 +105,7 @@ def all_states(
 
 def _port_pressure(
     name: StateName, level: Level, answers: dict[tuple[StateName, Level], Run], surface: Array
-) -> tuple[Array, Array]:
+) -> tuple[Array, Mask]:
     """Gauge pressure at the port with no gas moving, and in which cases there is one."""
     running = answers["running", level]
     port = _port(running)
@@ -125,7 +125,7 @@ def _port(answer: Run) -> Port:
 
 
 def _state(
-    plant: Plant, name: StateName, level: Level, leaking: bool, pressure: Array, solved: Array, running: Run,
+    plant: Plant, name: StateName, level: Level, leaking: bool, pressure: Array, solved: Mask, running: Run,
     gas: GasSide,
 ) -> State:  # fmt: skip
     weight = running.assembly.water.density_kgm3 * GRAVITY_MS2
@@ -136,7 +136,9 @@ def _state(
     above = figure(np.where(solved, risen - gas.highest_m, np.nan)).ends[2] if open_back else -1.0
     passes = open_back and above > 0.0
     opening = np.zeros_like(pressure) if open_back else gas.opens_at_pa
-    enters = bool(np.any(solved & (pressure < -opening)))
+    drawing = solved & (pressure < -opening)
+    enters = bool(np.any(drawing))
+    always = bool(np.all(drawing | ~solved))
     stands = figure(water)
     return State(
         state=name,
@@ -147,11 +149,13 @@ def _state(
         passes_highest_point=passes,
         reaches_ozone_unit=passes,
         air_enters=enters,
-        text=_text(name, passes, enters, stands.ends[2], open_back, plant.units),
+        text=_text(name, passes, enters, always, stands.ends[2], open_back, plant.units),
     )
 
 
-def _text(name: StateName, passes: bool, enters: bool, height: float, open_back: bool, family: Family) -> str:
+def _text(
+    name: StateName, passes: bool, enters: bool, always: bool, height: float, open_back: bool, family: Family
+) -> str:
     if passes:
         return (
             f"Water can rise to {show(height, 'length', family)} in the gas line, over its highest point, "
@@ -162,8 +166,14 @@ def _text(name: StateName, passes: bool, enters: bool, height: float, open_back:
             "Air enters at the port, the raised part of the loop drains back into the tub, and the pump must push "
             "that air out when it restarts: it restarts by itself only if its inlet stays under water."
         )
-    if enters:
+    if enters and always:
         return "Gas is drawn in at the port."
+    if enters:
+        return "Gas may be drawn in at the port, or not: the range holds both." + (
+            f" Where it is not, water stands in the gas line, at the most up to {show(height, 'length', family)}."
+            if open_back
+            else ""
+        )
     if open_back:
         return f"Water stands in the gas line up to {show(height, 'length', family)}, below its highest point."
     return "The check valve holds the water back; nothing moves in the gas line."
@@ -171,14 +181,10 @@ def _text(name: StateName, passes: bool, enters: bool, height: float, open_back:
 
 def filter_names(plant: Plant) -> list[str]:
     """Names of the filters of a loop."""
-    from sanitize.plant.loop import walk
-
     return [part.name for part in walk(plant.loop) if isinstance(part, Filter)]
 
 
-def solve_states(
-    plant: Plant, draws: Draws, surfaces: dict[Level, Array]
-) -> dict[tuple[StateName, Level], Run]:
+def solve_states(plant: Plant, draws: Draws, surfaces: dict[Level, Array]) -> dict[tuple[StateName, Level], Run]:
     """The runs that the states need: running at both levels, and with the filter loaded where there is one."""
     answers: dict[tuple[StateName, Level], Run] = {}
     for level, surface in surfaces.items():

@@ -44,7 +44,14 @@ def study_suction(plant: Plant, cases: int = CASES, seed: int = SEED, notices: t
     """
     if injector_of(plant) is None:
         raise InputError(
-            [Problem("loop", "no injector", 'one part = "injector"', '{part = "injector", throat = "8 mm", height = "0.7 m"}')]
+            [
+                Problem(
+                    "loop",
+                    "no injector",
+                    'one part = "injector"',
+                    '{part = "injector", throat = "8 mm", height = "0.7 m"}',
+                )
+            ]
         )
     draws = Draws(cases, seed)
     surfaces = levels(plant, draws)

@@ -1,7 +1,5 @@
 """One sentence that names what decides whether the injector draws."""
 
-import numpy as np
-
 from sanitize.basis.constants import GRAVITY_MS2
 from sanitize.basis.units import Family, show
 from sanitize.studies.draws import Array
@@ -39,9 +37,7 @@ def why(answer: Run, opens_at_pa: Array, family: Family) -> str:
         sentence += helped[0] + "; "
     sentence += f"against it stand {against or 'nothing'}. "
     if bool(port.cavitates[0]):
-        return sentence + "The water boils in the throat: the flow is choked there, and the vacuum is as deep as it gets."
+        return sentence + "The water boils in the throat: its flow is choked, and the vacuum goes no deeper."
     if short > 0.0:
         return sentence + f"That leaves {show(short, 'pressure', family)} to spare; what decides is {name}."
     return sentence + f"That is {show(-short, 'pressure', family)} short; what decides is {name}."
-
-
