@@ -33,8 +33,8 @@ def diffuser_loss_by_angle(angle_deg: Values, bore_to_outlet_ratio: Values, fric
     up to 20 deg, Kd = 8.30 tan(a/2)^1.75 c + F;
     up to 60 deg, Kd = (1.366 sqrt(sin(2 (a - 15 deg))) - 0.170 - D) c + F;
     above, Kd = (1.205 - E) c.
-    B < 0.25: D = 3.28 (0.0625 - B^2) sqrt((a - 20)/40), E = 3.28 (0.0625 - B^2) + 12.8 B^3 sqrt((a - 60)/120);
-    otherwise D = 0, E = 0.20 sqrt((a - 60)/120).
+    B < 0.25: D = 3.28 (0.0625 - B^2) sqrt((a - 20)/40),
+    E = 3.28 (0.0625 - B^2) + 12.8 B^3 sqrt((a - 60)/120); otherwise D = 0, E = 0.20 sqrt((a - 60)/120).
     Validity: 0 to 180 deg as printed; small-bore losses scatter between methods by a factor of two below 10
     deg.
 
