@@ -1,0 +1,26 @@
+"""All rules of the cautions, and which of them fire."""
+
+from sanitize.basis.units import Family
+from sanitize.studies.cautions import rules_air, rules_backflow, rules_entrapment, rules_machines, rules_people
+from sanitize.studies.cautions.caution import Caution
+from sanitize.studies.cautions.facts import Facts
+from sanitize.studies.cautions.rule import Rule
+
+RULES: tuple[Rule, ...] = (
+    *rules_backflow.RULES,
+    *rules_entrapment.RULES,
+    *rules_air.RULES,
+    *rules_machines.RULES,
+    *rules_people.RULES,
+)
+
+
+def fire(facts: Facts) -> tuple[Caution, ...]:
+    """The cautions of a loop, dangers first, else in the order of the rules."""
+    found = [rule.caution(facts) for rule in RULES if rule.when(facts)]
+    return tuple(sorted(found, key=lambda caution: caution.severity != "danger"))
+
+
+def all_cautions(family: Family = "metric") -> tuple[Caution, ...]:
+    """Every caution that there is, in general words, at its gravest."""
+    return tuple(rule.without_loop(family) for rule in RULES)
