@@ -35,7 +35,7 @@ def falling_root(
     Raises
     ------
     RuntimeError
-        If an element has not settled after 200 steps, which halving alone cannot need.
+        If an element has not settled after 200 steps, which only a function without value can cause.
 
     Notes
     -----
@@ -66,8 +66,8 @@ def falling_root(
         keeps = is_falling & (newton >= low) & (newton <= high) & (np.abs(newton - x) <= 0.5 * before_last)
         candidate = np.where(keeps, newton, 0.5 * (low + high))
         candidate = np.where(value == 0.0, x, candidate)
-        step = np.abs(candidate - x)
+        step = np.where(np.isnan(value), np.inf, np.abs(candidate - x))
         before_last, last = last, step
         x = np.where(is_open, candidate, x)
-        is_open &= ~(step <= RELATIVE_STEP * (np.abs(x) + span))
+        is_open &= step > RELATIVE_STEP * (np.abs(x) + span)
     raise RuntimeError("a bracketed root did not settle")
