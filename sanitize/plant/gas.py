@@ -3,6 +3,7 @@
 from typing import Annotated, Literal
 
 from sanitize.basis.band import Band
+from sanitize.plant.injector import DropAtFlow
 from sanitize.plant.part import HEIGHT
 from sanitize.plant.spec import Record, Spec
 
@@ -37,6 +38,26 @@ class GasLine(Record):
             high=0.05,
             tolerance="bore_tolerance_m",
             measure="with the shank of the largest drill that slides in",
+        ),
+    ] = None
+    needle_valve: Annotated[
+        DropAtFlow | None,
+        Spec(
+            key="needle_valve",
+            kind="drop at flow",
+            help="A needle valve in the line, as it stands: its pressure drop at a gas flow.",
+            example='["0.5 kPa", "2 L/min"]',
+        ),
+    ] = None
+    port_hole_m: Annotated[
+        float | None,
+        Spec(
+            key="port_hole",
+            kind="bore",
+            help="Bore of the hole in the injector's gas port, where it is narrower than the tube.",
+            example='"3 mm"',
+            low=0.0002,
+            high=0.05,
         ),
     ] = None
     check_valve: Annotated[
@@ -102,6 +123,28 @@ class OzoneUnit(Record):
             kind="gas flow",
             help="Gas flow at which the output is rated.",
             example='"2 L/min"',
+            above=0.0,
+            high=0.01,
+        ),
+    ] = None
+    drop_pa: Annotated[
+        float | None,
+        Spec(
+            key="drop",
+            kind="pressure",
+            help="Pressure that the unit itself takes from the gas at `at_gas_flow`.",
+            example='"0.3 kPa"',
+            above=0.0,
+            high=1e5,
+        ),
+    ] = None
+    least_gas_flow_m3s: Annotated[
+        float | None,
+        Spec(
+            key="least_gas_flow",
+            kind="gas flow",
+            help="Least gas flow that the unit needs to work as rated.",
+            example='"0.5 L/min"',
             above=0.0,
             high=0.01,
         ),

@@ -123,6 +123,7 @@ class Injector(Part):
             kind="drop at flow",
             help="Bench: inlet pressure minus port pressure at a flow, port closed.",
             example='["30 kPa", "25 L/min"]',
+            above=0.0,
         ),
     ] = None
     outlet_to_port: Annotated[

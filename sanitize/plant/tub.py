@@ -30,7 +30,7 @@ class Tub(Record):
         Spec(
             key="shape",
             kind="word",
-            help="Instead of volume: cylinder (inside_diameter) or box (inside_length, inside_width), with water_depth.",
+            help="Instead of volume: cylinder (inside_diameter), box (inside_length, inside_width); with water_depth.",
             example='"cylinder"',
             words=("cylinder", "box"),
         ),

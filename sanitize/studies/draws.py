@@ -38,6 +38,7 @@ class Draws:
         self.cases = cases
         self.seed = seed
         self.inputs: dict[str, Input] = {}
+        self.is_closed = False
         self._columns: list[Array] = []
 
     @property
@@ -59,8 +60,20 @@ class Draws:
             self.inputs[key] = known
         return known.rank
 
+    def of_cases(self, cases: NDArray[np.intp]) -> "Draws":
+        """The same draws for some of the cases only; an input that was never drawn stays nominal there."""
+        chosen = Draws(0, self.seed)
+        chosen.cases = int(cases.size) - 1
+        chosen.inputs = {
+            key: Input(item.key, item.label, item.measure, item.rank[cases]) for key, item in self.inputs.items()
+        }
+        chosen.is_closed = True
+        return chosen
+
     def _next_column(self) -> Array:
         index = len(self.inputs)
+        if self.is_closed:
+            return np.full(self.size, 0.5)
         if self.cases and index >= len(self._columns):
             from scipy.stats import qmc
 

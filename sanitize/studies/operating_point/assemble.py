@@ -14,7 +14,7 @@ from sanitize.studies.operating_point.builder import Builder, Condition, PartRow
 from sanitize.studies.operating_point.heights import place
 from sanitize.studies.operating_point.part_rows import Place, make, open_leg_end, step_row
 from sanitize.studies.operating_point.rows import Water
-from sanitize.studies.operating_point.topology import Link, Topology, build
+from sanitize.studies.operating_point.topology import Link, Meeting, Topology, build
 
 
 @dataclass
@@ -31,6 +31,7 @@ class Assembly:
     tee_shift_rank: Array
     notices: list[Notice]
     builder: Builder
+    junction_heights_m: dict[int, Array] = field(default_factory=dict)
     opened: dict[int, int] = field(default_factory=dict)
 
     def open_leg(self, link: int, position: int) -> None:
@@ -46,6 +47,10 @@ class Assembly:
         """Whether a part stands in a leg that runs open to the air."""
         position = self.opened.get(item.link)
         return position is not None and self.of_link(item.link).index(item) > position
+
+    def junction_height_m(self, meeting: int) -> Array:
+        """Height at which a meeting stands [m]."""
+        return self.junction_heights_m[meeting]
 
     def of_link(self, link: int) -> list[PartRows]:
         """The parts of a link in order."""
@@ -92,7 +97,18 @@ def assemble(plant: Plant, draws: Draws, condition: Condition) -> Assembly:
         else np.full(draws.size, 0.5),
         notices=builder.notices,
         builder=builder,
+        junction_heights_m={meeting.index: _junction_height(meeting, heights, parts) for meeting in topology.meetings},
     )
+
+
+def _junction_height(meeting: Meeting, heights: dict[int, Array], parts: list[PartRows]) -> Array:
+    """Where a split begins, or where the first way with parts ends at a merge [m]."""
+    if not meeting.diverging:
+        for way in meeting.ways:
+            last = [item for item in parts if item.link == way]
+            if last:
+                return last[-1].height_m
+    return heights[id(meeting.junction)]
 
 
 def _bore_before(

@@ -24,10 +24,11 @@ if TYPE_CHECKING:
 
 @dataclass
 class Made:
-    """The rows of one part; for an injector also its model and those of its rows that stand behind its outlet."""
+    """The rows of one part; of an injector also its model, its own row, and which rows stand behind its outlet."""
 
     rows: list[Row]
     behind: list[Row] = field(default_factory=list)
+    core: Row | None = None
     model: InjectorModel | None = None
 
 

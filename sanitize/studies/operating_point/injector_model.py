@@ -9,6 +9,7 @@ from sanitize.basis.tables import default
 from sanitize.laws import water as water_laws
 from sanitize.laws.injector import bench, geometry
 from sanitize.laws.injector.diffuser_angle import diffuser_loss_by_angle
+from sanitize.laws.injector.diffuser_fit import SMALLEST_DIFFUSER_LOSS
 from sanitize.plant.injector import Injector
 from sanitize.studies.draws import Array
 from sanitize.studies.operating_point.bores import area_m2, nominal_bore
@@ -20,6 +21,8 @@ WIDEST_THROAT_RATIO = 0.9
 """Widest throat over inlet bore that a range may reach (an estimate: a wider one is no venturi)."""
 ONE_SIDED_90_PERCENT = 1.645
 """Standard errors from the middle to the 5th and 95th percentile of a normal distribution."""
+DIFFUSER_SCATTER = Band(0.5, 1.0, 2.0, "log")
+"""How far published diffuser losses differ at one angle (an estimate from five methods side by side)."""
 CONE_FRICTION = 0.023
 """Friction factor in a diffuser's cone at tub flows (an estimate; it moves the loss by a few percent)."""
 
@@ -84,56 +87,76 @@ def injector_model(part: Injector, builder: Builder) -> InjectorModel:
             unit = 0.5 * density / throat**2
             drop, recovery = at_work.nozzle_pa_s2m6 / unit, at_work.recovery_pa_s2m6 / unit
         else:
-            found = bench.coefficients_without_throat(at_work, _discharge(part, builder), inlet, density)
+            discharge = _discharge(part, builder)
+            ratio = np.asarray(bench.loss_ratio_from_constants(at_work))
+            first = bench.coefficients_without_throat(at_work, discharge, inlet, density)
+            least = _least_discharge(ratio, np.asarray(first.throat_m2), inlet, outlet)
+            found = bench.coefficients_without_throat(at_work, np.maximum(discharge, least), inlet, density)
             throat, drop, recovery = (
                 np.asarray(found.throat_m2), np.asarray(found.nozzle_drop), np.asarray(found.recovery)
             )  # fmt: skip
         return InjectorModel(throat, inlet, outlet, np.asarray(drop), np.asarray(recovery), density, "bench")
     throat = _throat_m2(part, builder, bore.inlet_m)
-    drop = np.asarray(geometry.nozzle_drop_coefficient(_discharge(part, builder), throat / inlet))
-    recovery, basis = _recovery(part, builder, throat, drop, outlet)
+    discharge = _discharge(part, builder)
+    if part.loss_ratio is None and part.diffuser_deg is not None:
+        drop = np.asarray(geometry.nozzle_drop_coefficient(discharge, throat / inlet))
+        recovery = _recovery_by_angle(part, builder, throat, outlet)
+        return InjectorModel(throat, inlet, outlet, drop, recovery, density, "geometry with the diffuser's angle")
+    ratio, basis = _loss_ratio(part, builder)
+    least = _least_discharge(ratio, throat, inlet, outlet)
+    drop = np.asarray(geometry.nozzle_drop_coefficient(np.maximum(discharge, least), throat / inlet))
+    recovery = np.asarray(geometry.recovery_from_loss_ratio(drop, ratio))
     return InjectorModel(throat, inlet, outlet, drop, recovery, density, basis)
 
 
-def _recovery(part: Injector, builder: Builder, throat: Array, drop: Array, outlet: float) -> tuple[Array, str]:
-    if part.loss_ratio is not None:
-        ratio = builder.stated(part, "loss_ratio", part.loss_ratio, "on the bench, port closed")
-        return np.asarray(geometry.recovery_from_loss_ratio(drop, ratio)), "stated loss ratio"
-    if part.diffuser_deg is not None:
-        b = (
-            throat / area_m2(part.mixing_bore_m)
-            if part.mixing_bore_m is not None
-            else builder.draws.value(
-                "injector throat over mixing bore",
-                default("injector_throat_area_ratio").band,
-                "area of the injector's throat over that of its mixing bore",
-            )
+def _least_discharge(loss_ratio: Array, throat_m2: Array, inlet_m2: float, outlet_m2: float) -> Array:
+    """Discharge coefficient below which a loss ratio is not possible.
+
+    No outlet wins back more than the throat's velocity head less its own, kappa <= 1 - (An/A2)^2 less the least loss
+    of a diffuser, and kappa = (1 - xi)(1 - B4)/Cd^2: a good loss ratio excludes a poor entry cone.
+    """
+    most = 1.0 - SMALLEST_DIFFUSER_LOSS - (throat_m2 / outlet_m2) ** 2
+    inlet_share = 1.0 - (throat_m2 / inlet_m2) ** 2
+    return np.sqrt(np.maximum(1.0 - loss_ratio, 0.0) * inlet_share / np.maximum(most, 1e-6))
+
+
+def _recovery_by_angle(part: Injector, builder: Builder, throat: Array, outlet: float) -> Array:
+    """Recovery from the diffuser's full angle, with the scatter between published methods."""
+    if part.mixing_bore_m is not None:
+        b = np.asarray(throat / area_m2(part.mixing_bore_m))
+    else:
+        b = builder.draws.value(
+            "injector throat over mixing bore",
+            default("injector_throat_area_ratio").band,
+            "area of the injector's throat over that of its mixing bore",
         )
-        wall = builder.draws.value(
-            "injector mixing loss", default("injector_mixing_loss_ratio").band, "loss in the injector's mixing bore"
-        )
-        cone = diffuser_loss_by_angle(part.diffuser_deg, np.minimum(throat / (b * outlet), 1.0), CONE_FRICTION)
-        scatter = builder.draws.value(
-            "injector diffuser scatter",
-            Band(0.5, 1.0, 2.0, "log"),
-            "how far published diffuser losses differ at one angle",
-        )
-        return (
-            np.asarray(geometry.recovery_coefficient(b, wall, cone * scatter, throat / outlet)),
-            "geometry with the diffuser's angle",
-        )
-    ratio = builder.draws.value(
-        "injector loss ratio",
-        default("injector_loss_ratio").band,
-        f"loss ratio of {part.name}",
-        "on the bench: inlet, outlet and closed-port pressure at one flow",
+    wall = builder.draws.value(
+        "injector mixing loss", default("injector_mixing_loss_ratio").band, "loss in the injector's mixing bore"
     )
+    cone = diffuser_loss_by_angle(part.diffuser_deg or 0.0, np.minimum(throat / (b * outlet), 1.0), CONE_FRICTION)
+    scatter = builder.draws.value(
+        "injector diffuser scatter",
+        DIFFUSER_SCATTER,
+        "how far published diffuser losses differ at one angle",
+    )
+    return np.asarray(geometry.recovery_coefficient(b, wall, cone * scatter, throat / outlet))
+
+
+def _loss_ratio(part: Injector, builder: Builder) -> tuple[Array, str]:
+    """Loss ratio as stated, or from the range of injectors of which only the throat is known."""
+    if part.loss_ratio is not None:
+        return builder.stated(part, "loss_ratio", part.loss_ratio, "on the bench, port closed"), "stated loss ratio"
     builder.note(
         "injector-by-geometry",
         f"{part.name} is known by its throat only: its loss ratio is taken from "
         "0.13 to 0.78, most likely 0.24; a bench test or one port reading narrows this most.",
     )
-    return np.asarray(geometry.recovery_from_loss_ratio(drop, ratio)), "throat only"
+    return builder.draws.value(
+        "injector loss ratio",
+        default("injector_loss_ratio").band,
+        f"loss ratio of {part.name}",
+        "on the bench: inlet, outlet and closed-port pressure at one flow",
+    ), "throat only"
 
 
 def _throat_m2(part: Injector, builder: Builder, inlet_m: float) -> Array:

@@ -266,7 +266,8 @@ def _injector(part: Injector, builder: Builder, place: Place) -> Made:
         after = hose if place.behind is None else place.behind.inlet_m
         ahead += _barb_rows(builder, bore, part.size, before, None)
         behind += _barb_rows(builder, bore, part.size, None, after)
-    return Made([*ahead, Quadratic(model.total_pa_s2m6), *behind], behind, model)
+    core = Quadratic(model.total_pa_s2m6)
+    return Made([*ahead, core, *behind], behind, core, model)
 
 
 def _return(part: Return, builder: Builder, place: Place) -> Made:

@@ -1,0 +1,341 @@
+"""How much gas the injector draws with the gas line open, coupled to the water, over all cases."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sanitize.basis.band import Band
+from sanitize.basis.notices import Notice
+from sanitize.basis.tables import default
+from sanitize.laws.air import AIR_VISCOSITY_PAS, air_density_kgm3
+from sanitize.laws.injector import energy
+from sanitize.laws.injector.diffuser_fit import diffuser_for_recovery
+from sanitize.laws.injector.draw import gas_pressure_per_flow
+from sanitize.laws.injector.gas_line import GasLine as LineLaw
+from sanitize.laws.injector.gas_line import line_flow_m3s, port_supply
+from sanitize.laws.injector.mixing import Mixer
+from sanitize.laws.injector.port import small_draw_pa
+from sanitize.plant.injector import Injector
+from sanitize.plant.loop import Plant
+from sanitize.studies.draws import Array, Draws, Mask
+from sanitize.studies.operating_point.assemble import assemble
+from sanitize.studies.operating_point.bores import area_m2
+from sanitize.studies.operating_point.builder import Condition, PartRows
+from sanitize.studies.operating_point.gas_network import GasNetwork
+from sanitize.studies.operating_point.injector_model import InjectorModel
+from sanitize.studies.operating_point.run import Port, Run
+from sanitize.studies.operating_point.solve import solve
+from sanitize.studies.suction.states import GasSide
+
+STEPS = 60
+NEWTON_STEPS = 25
+NEWTON_HALVINGS = 6
+EARLY_STEPS = 5
+FEW_RATIO = 0.02
+"""Share of unsettled cases below which they go to the brackets, after the early steps."""
+NUDGE_RATIO = 1e-6
+"""Relative change of an unknown from which its slopes are taken."""
+BALANCE_RATIO = 1e-10
+"""Largest mismatch between port and gas line that is accepted, over the local atmosphere."""
+HOLE_DISCHARGE_RATIO = 0.8
+"""Discharge coefficient of the hole in the gas port (an estimate between a sharp and a rounded hole)."""
+UNIT_EXPONENT = 2.0
+"""How an ozone unit's own drop grows with the gas flow (an estimate: its openings are short)."""
+ROOM_TEMPERATURE_C = 20.0
+"""Temperature at which gas flows are stated."""
+TRICKLE_RATIO = 0.1
+"""Share of the gas flow that the unit wants, below which a draw is called a trickle (a choice of this project)."""
+
+
+@dataclass(frozen=True, eq=False)
+class GasAnswer:
+    """The state with the gas line open, over the cases; gas flows at local atmosphere and 20 degC [m3/s]."""
+
+    gas_flow_m3s: Array
+    flow_m3s: Array
+    injector_flow_m3s: Array
+    port_pa_gauge: Array
+    outlet_pa_gauge: Array
+    efficiency_ratio: Array
+    solved: Mask
+    is_choked: Mask
+    imbalance_ratio: Array
+
+
+def mixer_of(part: Injector, model: InjectorModel, draws: Draws) -> Mixer:
+    """The injector's mixing side, with the diffuser set to the recovery that the dry model has.
+
+    Where no diffuser within reason gives that recovery, the bore is taken as wide as the throat and its friction as
+    what is left.
+    """
+    if part.mixing_bore_m is not None:
+        bore_ratio = model.throat_m2 / area_m2(part.mixing_bore_m)
+    else:
+        bore_ratio = draws.value(
+            "injector throat over mixing bore",
+            default("injector_throat_area_ratio").band,
+            "area of the injector's throat over that of its mixing bore",
+        )
+    friction = draws.value(
+        "injector mixing loss", default("injector_mixing_loss_ratio").band, "loss in the injector's mixing bore"
+    )
+    gas = draws.value(
+        "injector gas loss",
+        default("injector_gas_loss_ratio").band,
+        "extra loss in the injector while gas flows",
+        "with a gas flow meter on the open line",
+    )
+    outlet_ratio = model.throat_m2 / model.outlet_m2
+    fit = diffuser_for_recovery(model.recovery, bore_ratio, friction, outlet_ratio)
+    left = np.maximum(0.98 - model.recovery - outlet_ratio**2, 0.0)
+    feasible = np.asarray(fit.is_feasible)
+    return Mixer(
+        np.where(feasible, fit.throat_to_bore_ratio, 1.0),
+        np.where(feasible, friction, left),
+        np.where(feasible, fit.diffuser_loss, 0.02),
+        gas,
+        outlet_ratio,
+    )
+
+
+def line_of(plant: Plant, draws: Draws, gas: GasSide, atmosphere_pa_abs: float) -> tuple[LineLaw, list[Notice]]:
+    """The gas line as the law wants it, and what was assumed where the file is silent."""
+    line, unit = plant.gas_line, plant.ozone
+    notices: list[Notice] = []
+    length = Band(0.5, 1.5, 4.0, "log") if line is None or line.length_m is None else line.length_m
+    bore = Band(0.003, 0.004, 0.006, "log") if line is None or line.bore_m is None else line.bore_m
+    if line is None or line.length_m is None or line.bore_m is None:
+        notices.append(
+            Notice(
+                "gas-tube-assumed",
+                "Length or bore of the gas tube is not given: 0.5 to 4 m and 3 to 6 mm stand in.",
+            )
+        )
+    valve = 0.0 if line is None or line.needle_valve is None else (
+        line.needle_valve.drop_pa / line.needle_valve.flow_m3s**2
+    )  # fmt: skip
+    hole = np.inf if line is None or line.port_hole_m is None else HOLE_DISCHARGE_RATIO * area_m2(line.port_hole_m)
+    has_drop = unit is not None and unit.drop_pa is not None and unit.at_gas_flow_m3s is not None
+    return (
+        LineLaw(
+            atmosphere_pa_abs=atmosphere_pa_abs,
+            density_kgm3=float(air_density_kgm3(atmosphere_pa_abs, ROOM_TEMPERATURE_C)),
+            viscosity_pas=AIR_VISCOSITY_PAS,
+            tube_length_m=draws.value("gas_line.length", length, "length of the gas tube", "with a tape measure"),
+            tube_bore_m=draws.value("gas_line.bore", bore, "bore of the gas tube", "with a drill shank"),
+            tube_loss=0.0,
+            valve_pa_s2m6=valve,
+            unit_drop_pa_diff=unit.drop_pa if has_drop and unit is not None and unit.drop_pa is not None else 0.0,
+            unit_flow_m3s=unit.at_gas_flow_m3s if unit is not None and unit.at_gas_flow_m3s is not None else 1.0,
+            unit_exponent=UNIT_EXPONENT,
+            cracking_pa_diff=gas.opens_at_pa,
+            hole_m2=hole,
+        ),
+        notices,
+    )
+
+
+def gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide) -> tuple[GasAnswer, list[Notice]]:
+    """Gas flow, water flow and port pressure with the gas line open.
+
+    The pressure that the injector needs at its port rises with the gas flow, what the line leaves there falls: one
+    root per case. Newton on water and gas flow together finds most; the others are sought again between brackets.
+    Where the closed port does not draw, the gas flow is 0 exactly.
+    """
+    port, water = running.port, running.assembly.water
+    item = _item(running)
+    if port is None or item is None or not isinstance(item.part, Injector):
+        raise ValueError("the loop has no injector")
+    mixer = mixer_of(item.part, port.model, draws)
+    line, notices = line_of(plant, draws, gas, water.atmosphere_pa_abs)
+    drawing = running.solved & (port.port_pa_gauge + gas.opens_at_pa < 0.0)
+    network = GasNetwork(running.assembly, item, mixer, np.zeros(draws.size))
+    found = newton(network, line, running.solution.flow_m3s, drawing, port)
+    flow, gas_flow = found.flow_m3s, found.gas_flow_m3s
+    left = np.flatnonzero(drawing & ~found.solved)
+    if left.size:
+        again = _bracketed(plant, draws, running, gas, left)
+        flow[:, left], gas_flow[left] = again.flow_m3s, again.gas_flow_m3s
+    flow[:, ~drawing] = running.solution.flow_m3s[:, ~drawing]
+    return _answer(network, running, port, mixer, line, drawing, flow, np.where(drawing, gas_flow, 0.0)), notices
+
+
+def _item(running: Run) -> PartRows | None:
+    return next((item for item in running.assembly.parts if isinstance(item.part, Injector)), None)
+
+
+def _answer(
+    network: GasNetwork, running: Run, port: Port, mixer: Mixer, line: LineLaw, drawing: Mask, flow: Array,
+    gas_flow: Array,
+) -> GasAnswer:  # fmt: skip
+    """Everything that follows from the flows, and how well they balance."""
+    water, model = running.assembly.water, port.model
+    network.gas_flow_m3s = gas_flow
+    loss, _, _, _ = network.losses(flow)
+    outlet = network.outlet
+    if outlet is None:
+        raise ValueError("the network was not evaluated")
+    offered = np.asarray(port_supply(gas_flow, line).pa_abs)
+    mismatch = np.where(drawing, np.abs(outlet.port.pa_abs - offered) / water.atmosphere_pa_abs, 0.0)
+    paths = running.assembly.topology.paths
+    heads = np.max(np.abs(paths.T @ loss), axis=0) / network.scale_pa
+    imbalance = np.where(drawing, np.maximum(mismatch, heads), running.solution.imbalance_ratio)
+    z = model.dynamic_pa_s2m6 * flow[port.link] ** 2
+    available = energy.available_pa_diff(
+        np.asarray(outlet.port.pa_abs) + model.nozzle_drop * z,
+        outlet.outlet_pa_abs,
+        z,
+        outlet.gas_pa,
+        model.throat_m2 / model.inlet_m2,
+        mixer.throat_to_outlet_ratio,
+    )
+    links = [link.index for link in running.assembly.topology.links if link.start is None]
+    return GasAnswer(
+        gas_flow_m3s=gas_flow,
+        flow_m3s=np.asarray(flow[links].sum(axis=0)),
+        injector_flow_m3s=flow[port.link],
+        port_pa_gauge=np.asarray(outlet.port.pa_abs) - water.atmosphere_pa_abs,
+        outlet_pa_gauge=outlet.outlet_pa_abs - water.atmosphere_pa_abs,
+        efficiency_ratio=np.asarray(
+            energy.efficiency_ratio(outlet.gas_pa, outlet.port.pa_abs, outlet.outlet_pa_abs, available)
+        ),
+        solved=np.asarray(running.solved & (imbalance <= 1e-9)),
+        is_choked=np.asarray(outlet.port.is_choked),
+        imbalance_ratio=np.asarray(imbalance),
+    )
+
+
+@dataclass(frozen=True, eq=False)
+class Found:
+    """Flows of links and of gas, and where they balance."""
+
+    flow_m3s: Array
+    gas_flow_m3s: Array
+    solved: Mask
+
+
+def newton(network: GasNetwork, line: LineLaw, start: Array, drawing: Mask, port: Port) -> Found:
+    """Newton on the independent water flows and the gas flow together, slopes by differences."""
+    paths = network.topology.paths
+    water = network.assembly.water
+    size, unknowns = network.size, paths.shape[1]
+    z = port.model.dynamic_pa_s2m6 * port.flow_m3s**2
+    supply = water.atmosphere_pa_abs - line.cracking_pa_diff
+    guess = np.asarray(small_draw_pa(supply, port.outlet_pa_gauge + water.atmosphere_pa_abs, z, network.mixer,
+                                     water.vapour_pa_abs))  # fmt: skip
+    per_flow = gas_pressure_per_flow(np.maximum(port.flow_m3s, 1e-7), water.temperature_c, water.atmosphere_pa_abs)
+    gas = np.minimum(np.asarray(guess / per_flow), 0.3 * np.maximum(port.flow_m3s, 0.0))
+    gas = 0.5 * np.minimum(gas, 0.9 * np.asarray(line_flow_m3s(supply - 0.9 * (supply - water.vapour_pa_abs), line)))
+    y = np.vstack([np.linalg.lstsq(paths, start, rcond=None)[0], np.where(drawing, gas, 0.0)[None]])
+    scale = np.vstack([np.broadcast_to(network.scale_pa, (unknowns, size)),
+                       np.full((1, size), water.atmosphere_pa_abs)])  # fmt: skip
+
+    def residual(y: Array) -> tuple[Array, Array]:
+        loss, lacking, possible = network.open_balance(np.asarray(paths @ y[:-1]), np.maximum(y[-1], 0.0), line)
+        r = np.vstack([paths.T @ loss, lacking[None]]) / scale
+        size_of = np.where(possible & (y[-1] >= 0.0), np.max(np.abs(r), axis=0), np.inf)
+        return r, size_of
+
+    r, size_of = residual(y)
+    for step_number in range(NEWTON_STEPS):
+        active = drawing & (size_of > BALANCE_RATIO) & np.isfinite(size_of)
+        if not active.any() or (step_number >= EARLY_STEPS and active.mean() < FEW_RATIO):
+            break
+        jacobian = np.empty((unknowns + 1, unknowns + 1, size))
+        for column in range(unknowns + 1):
+            nudge = NUDGE_RATIO * np.maximum(np.abs(y[column]), 1e-7)
+            moved = y.copy()
+            moved[column] += nudge
+            jacobian[:, column] = (residual(moved)[0] - r) / nudge
+        step = _steps(jacobian, r, active)
+        share = np.ones(size)
+        trial = y - step
+        new_r, new_size = residual(trial)
+        for _ in range(NEWTON_HALVINGS):
+            worse = active & ~(new_size < size_of)
+            if worse.mean() < FEW_RATIO:
+                break
+            share = np.where(worse, 0.4 * share, share)
+            trial = y - share * step
+            new_r, new_size = residual(trial)
+        better = active & (new_size < size_of)
+        y = np.where(better, trial, y)
+        r = np.where(better, new_r, r)
+        size_of = np.where(active, np.where(better, new_size, np.inf), size_of)
+    return Found(np.asarray(paths @ y[:-1]), np.maximum(y[-1], 0.0), np.asarray(size_of <= BALANCE_RATIO))
+
+
+def _steps(jacobian: Array, r: Array, active: Mask) -> Array:
+    """Newton steps of the active cases; a case whose slopes make no step stands still."""
+    step = np.zeros_like(r)
+    if r.shape[0] == 2:
+        (a, b), (c, d) = jacobian
+        det = a * d - b * c
+        fit = active & (det != 0.0) & np.isfinite(det)
+        det = np.where(fit, det, 1.0)
+        step[0], step[1] = (d * r[0] - b * r[1]) / det, (a * r[1] - c * r[0]) / det
+        return np.where(fit, step, 0.0)
+    where = np.flatnonzero(active & np.isfinite(jacobian).all(axis=(0, 1)) & np.isfinite(r).all(axis=0))
+    matrices = np.moveaxis(jacobian[:, :, where], 2, 0)
+    turned = np.abs(np.linalg.det(matrices)) > 0.0
+    where = where[turned]
+    step[:, where] = np.linalg.solve(matrices[turned], r.T[where][:, :, None])[:, :, 0].T
+    return step
+
+
+def _bracketed(plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp]) -> Found:
+    """The same root for some cases, between no gas and more than there can be; slower, and never lost."""
+    few = draws.of_cases(cases)
+    condition = Condition(running.assembly.condition.level_m[cases], running.assembly.condition.filter_loaded)
+    assembly = assemble(plant, few, condition)
+    item = next(item for item in assembly.parts if isinstance(item.part, Injector))
+    if item.made.model is None or not isinstance(item.part, Injector) or running.port is None:
+        raise ValueError("the loop has no injector")
+    side = GasSide(gas.opens_at_pa[cases], gas.highest_m[cases], gas.has_check_valve)
+    line, _ = line_of(plant, few, side, assembly.water.atmosphere_pa_abs)
+    network = GasNetwork(assembly, item, mixer_of(item.part, item.made.model, few), np.zeros(cases.size))
+    dry = running.solution.flow_m3s[:, cases]
+    atmosphere = assembly.water.atmosphere_pa_abs
+    start, flow = dry, dry
+
+    def mismatch(q: Array) -> Array:
+        """Needed less offered port pressure [Pa]; as much as the atmosphere where the water cannot carry that gas."""
+        nonlocal start, flow
+        network.gas_flow_m3s = q
+        answer = solve(network, start)
+        network.losses(answer.flow_m3s)
+        if network.outlet is None:
+            raise ValueError("the network was not evaluated")
+        offered = np.asarray(port_supply(q, line).pa_abs)
+        flow = answer.flow_m3s
+        start = np.where(answer.solved, flow, dry)
+        return np.where(answer.solved, np.asarray(network.outlet.port.pa_abs) - offered, atmosphere)
+
+    low, f_low = np.zeros(cases.size), running.port.port_pa_gauge[cases] + side.opens_at_pa
+    high = 0.02 * running.port.flow_m3s[cases]
+    f_high = mismatch(high)
+    for _ in range(STEPS):
+        short = f_high < 0.0
+        if not short.any():
+            break
+        low, f_low = np.where(short, high, low), np.where(short, f_high, f_low)
+        high = np.where(short, 3.0 * high, high)
+        f_high = np.where(short, mismatch(high), f_high)
+    best, size_of = high, np.abs(f_high) / atmosphere
+    for step in range(STEPS):
+        active = size_of > BALANCE_RATIO
+        if not active.any():
+            break
+        share = np.where(step % 4 == 3, 0.5, -f_low / np.maximum(f_high - f_low, 1e-12))
+        trial = np.where(active, low + np.clip(share, 1e-3, 1.0 - 1e-3) * (high - low), best)
+        value = mismatch(trial)
+        best, size_of = trial, np.where(active, np.abs(value) / atmosphere, size_of)
+        below, above = active & (value < 0.0), active & (value >= 0.0)
+        f_high, f_low = (
+            np.where(above, value, np.where(below, 0.5 * f_high, f_high)),
+            np.where(below, value, np.where(above, 0.5 * f_low, f_low)),
+        )
+        low, high = np.where(below, trial, low), np.where(above, trial, high)
+    mismatch(best)
+    return Found(flow, best, size_of <= BALANCE_RATIO)
