@@ -35,8 +35,8 @@ class Rule:
     def caution(self, facts: Facts) -> Caution:
         """The caution for a loop on which the rule fires."""
         severity = self.severity if isinstance(self.severity, str) else self.severity(facts)
-        action = self.action(facts.family)
-        return Caution(self.code, severity, self.text(facts), action, self.source, self.defers_to)
+        text, action = self.text(facts), self.action(facts.family)
+        return Caution(self.code, severity, text[0].upper() + text[1:], action, self.source, self.defers_to)
 
     def without_loop(self, family: Family) -> Caution:
         """The caution as it stands in the list of all, at its gravest."""
