@@ -4,7 +4,7 @@ A loss is positive in the direction of positive flow [Pa]; its slope is the deri
 Rows add up along a link; `merged` gathers rows of one pipe or one bore so that a solver pass stays short.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -102,17 +102,6 @@ class SmallReynolds:
     def loss(self, flow_m3s: Array, water: Water) -> Loss:
         """The viscous term of the two-constant method."""
         return small_reynolds_loss(flow_m3s, self.count, self.bore_m, water.density_kgm3, water.viscosity_pas)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Stated:
-    """A drop stated at a flow: a law of flow that is closed over its rated point."""
-
-    law: Callable[[Array, Water], Loss]
-
-    def loss(self, flow_m3s: Array, water: Water) -> Loss:
-        """The stated drop, carried to this flow and water."""
-        return self.law(flow_m3s, water)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,5 +1,7 @@
 """Parts known by a pressure drop at a flow: filter, chiller, data sheets."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from sanitize.basis.band import Band
@@ -17,12 +19,45 @@ from sanitize.plant.part import Part
 from sanitize.plant.pipework import KnownDrop
 from sanitize.studies.draws import Array
 from sanitize.studies.operating_point.builder import Builder
-from sanitize.studies.operating_point.rows import Loss, Row, Stated, Water
+from sanitize.studies.operating_point.rows import Loss, Row, Water
 
 RATED_TEMPERATURE_C = 20.0
 """Water in which a drop is stated unless said (common practice)."""
 RATED_DENSITY_KGM3 = float(water_laws.density_kgm3(RATED_TEMPERATURE_C))
 RATED_VISCOSITY_PAS = float(water_laws.viscosity_pas(RATED_TEMPERATURE_C))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PowerDrop:
+    """A drop stated at a flow, which grows with a power of the flow."""
+
+    drop_pa: Array
+    at_flow_m3s: float
+    exponent: Array
+
+    def loss(self, flow_m3s: Array, water: Water) -> Loss:
+        """The stated drop, carried to this flow and water."""
+        return known_drop(
+            flow_m3s, self.drop_pa, self.at_flow_m3s, self.exponent, water.density_kgm3, water.viscosity_pas,
+            RATED_DENSITY_KGM3, RATED_VISCOSITY_PAS,
+        )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FilterDrop:
+    """A filter's drop: the medium's share follows the viscosity and the loading, the housing's the flow's square."""
+
+    drop_pa: Array
+    at_flow_m3s: float
+    medium_ratio: Array
+    loading_ratio: Array | float
+
+    def loss(self, flow_m3s: Array, water: Water) -> Loss:
+        """The stated drop, carried to this flow, water and loading."""
+        return filter_drop(
+            flow_m3s, self.drop_pa, self.at_flow_m3s, self.medium_ratio, self.loading_ratio,
+            water.density_kgm3, water.viscosity_pas, RATED_DENSITY_KGM3, RATED_VISCOSITY_PAS,
+        )  # fmt: skip
 
 
 def _stated_points(part: Filter | Chiller, builder: Builder) -> tuple[Array, float, Points]:
@@ -57,13 +92,7 @@ def filter_row(part: Filter, builder: Builder) -> Row:
         ratio = default("filter_loaded_ratio").value if part.loaded_ratio is None else part.loaded_ratio
         loading = np.asarray(loading_for_drop_ratio(ratio, share))
 
-    def law(flow_m3s: Array, water: Water) -> Loss:
-        return filter_drop(
-            flow_m3s, drop, flow, share, loading, water.density_kgm3, water.viscosity_pas,
-            RATED_DENSITY_KGM3, RATED_VISCOSITY_PAS,
-        )  # fmt: skip
-
-    return Stated(law)
+    return FilterDrop(drop, flow, share, loading)
 
 
 def chiller_row(part: Chiller, builder: Builder) -> Row:
@@ -82,27 +111,17 @@ def chiller_row(part: Chiller, builder: Builder) -> Row:
             f"how the drop of {part.name} grows with flow",
             "with the drop at two flows",
         )
-    return _power_row(drop, flow, exponent)
+    return PowerDrop(drop, flow, exponent)
 
 
 def known_drop_row(part: KnownDrop, builder: Builder) -> Row:
     """A data sheet's drop with its exponent."""
     drop = builder.stated(part, "drop", part.drop_pa, "with a gauge before and behind it")
     exponent = builder.stated(part, "exponent", part.exponent_ratio, "with the drop at two flows")
-    return _power_row(drop, part.at_flow_m3s, exponent)
+    return PowerDrop(drop, part.at_flow_m3s, exponent)
 
 
 def stated_square_row(part: Part, drop_pa: Band, at_flow_m3s: float, builder: Builder) -> Row:
     """A valve's measured drop, which goes with the square of the flow."""
     drop = builder.stated(part, "drop", drop_pa, "with a gauge before and behind it")
-    return _power_row(drop, at_flow_m3s, np.full(builder.draws.size, 2.0))
-
-
-def _power_row(drop: Array, flow: float, exponent: Array) -> Row:
-    def law(flow_m3s: Array, water: Water) -> Loss:
-        return known_drop(
-            flow_m3s, drop, flow, exponent, water.density_kgm3, water.viscosity_pas,
-            RATED_DENSITY_KGM3, RATED_VISCOSITY_PAS,
-        )  # fmt: skip
-
-    return Stated(law)
+    return PowerDrop(drop, at_flow_m3s, np.full(builder.draws.size, 2.0))
