@@ -8,11 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from sanitize.basis.constants import GRAVITY_MS2
+from sanitize.laws.injector.choke import choke_pressure_pa_abs
 from sanitize.laws.injector.diffuser import diffuser_balance
 from sanitize.laws.injector.draw import gas_pressure_per_flow
 from sanitize.laws.injector.gas_line import GasLine as LineLaw
 from sanitize.laws.injector.gas_line import port_supply
-from sanitize.laws.injector.mixing import Mixer, bore_end_pressure
+from sanitize.laws.injector.mixing import Mixer, bore_end_pressure, bore_rise_coefficient
 from sanitize.laws.injector.port import Port as PortLaw
 from sanitize.laws.injector.port import port_pressure_with_gas
 from sanitize.laws.injector.two_phase import two_phase_multiplier, void_ratio
@@ -84,10 +85,13 @@ class GasNetwork(Network):
         extra = self._with_port(flow, loss, jacobian, legs, stand, port)
         return loss, jacobian, legs, extra
 
-    def open_balance(self, flow: Array, gas_flow_m3s: Array, line: LineLaw) -> tuple[Array, Array, Mask]:
-        """Loss of every link with the port at what the gas line leaves, and what the diffuser then lacks [Pa].
+    def open_balance(
+        self, flow: Array, gas_flow_m3s: Array, line: LineLaw, *, choked: bool
+    ) -> tuple[Array, Array, Mask]:
+        """Loss of every link with the port at what the gas line leaves, and what the injector then lacks [Pa].
 
-        The third says where the mixing bore passes that gas at all.
+        The injector lacks what its diffuser lacks, or, `choked`, what the port stands above the mixing bore's choke.
+        The third says where that branch holds: the bore passes the gas, or the diffuser cannot hold more back.
         """
         self.gas_flow_m3s = gas_flow_m3s
         loss, _, legs, stand = self._behind(flow)
@@ -97,6 +101,11 @@ class GasNetwork(Network):
         takes = supply + self.model.nozzle_drop * z + self.model.inlet_pa_s2m6 * q * q - stand.total_pa_abs
         ahead, _ = total(self.ahead, q, self.assembly.water)
         loss[self.link] = ahead + takes + stand.behind_pa + self._own_legs(self.link, legs)
+        if choked:
+            end = np.maximum(np.asarray(choke_pressure_pa_abs(z, stand.gas_pa, self.mixer)), 1.0)
+            above = supply + np.asarray(bore_rise_coefficient(self.mixer)) * z - 2.0 * end
+            spare = diffuser_balance(end, stand.outlet_pa_abs, z, stand.gas_pa, self.mixer).residual_pa
+            return loss, np.asarray(above), np.less_equal(spare, 0.0)
         bore_end = bore_end_pressure(supply, z, stand.gas_pa, self.mixer)
         lacking = diffuser_balance(bore_end.pa_abs, stand.outlet_pa_abs, z, stand.gas_pa, self.mixer).residual_pa
         return loss, np.asarray(lacking), np.asarray(bore_end.is_possible)

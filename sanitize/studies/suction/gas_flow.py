@@ -151,11 +151,12 @@ def gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide) -> tuple[
     line, notices = line_of(plant, draws, gas, water.atmosphere_pa_abs)
     drawing = running.solved & (port.port_pa_gauge + gas.opens_at_pa < 0.0)
     network = GasNetwork(running.assembly, item, mixer, np.zeros(draws.size))
-    found = newton(network, line, running.solution.flow_m3s, drawing, port)
+    guess = _guess(network, line, port)
+    found = newton(network, line, running.solution.flow_m3s, drawing, guess, choked=False, thorough=False)
     flow, gas_flow = found.flow_m3s, found.gas_flow_m3s
     left = np.flatnonzero(drawing & ~found.solved)
     if left.size:
-        again = _bracketed(plant, draws, running, gas, left)
+        again = _sought_again(plant, draws, running, gas, left, guess[left])
         flow[:, left], gas_flow[left] = again.flow_m3s, again.gas_flow_m3s
     flow[:, ~drawing] = running.solution.flow_m3s[:, ~drawing]
     return _answer(network, running, port, mixer, line, drawing, flow, np.where(drawing, gas_flow, 0.0)), notices
@@ -215,32 +216,44 @@ class Found:
     solved: Mask
 
 
-def newton(network: GasNetwork, line: LineLaw, start: Array, drawing: Mask, port: Port) -> Found:
-    """Newton on the independent water flows and the gas flow together, slopes by differences."""
-    paths = network.topology.paths
+def _guess(network: GasNetwork, line: LineLaw, port: Port) -> Array:
+    """A first gas flow [m3/s]: half of what the slope at no gas says, of what the line passes and of the water's third."""
     water = network.assembly.water
-    size, unknowns = network.size, paths.shape[1]
     z = port.model.dynamic_pa_s2m6 * port.flow_m3s**2
     supply = water.atmosphere_pa_abs - line.cracking_pa_diff
-    guess = np.asarray(small_draw_pa(supply, port.outlet_pa_gauge + water.atmosphere_pa_abs, z, network.mixer,
-                                     water.vapour_pa_abs))  # fmt: skip
-    per_flow = gas_pressure_per_flow(np.maximum(port.flow_m3s, 1e-7), water.temperature_c, water.atmosphere_pa_abs)
-    gas = np.minimum(np.asarray(guess / per_flow), 0.3 * np.maximum(port.flow_m3s, 0.0))
-    gas = 0.5 * np.minimum(gas, 0.9 * np.asarray(line_flow_m3s(supply - 0.9 * (supply - water.vapour_pa_abs), line)))
-    y = np.vstack([np.linalg.lstsq(paths, start, rcond=None)[0], np.where(drawing, gas, 0.0)[None]])
-    scale = np.vstack([np.broadcast_to(network.scale_pa, (unknowns, size)),
-                       np.full((1, size), water.atmosphere_pa_abs)])  # fmt: skip
+    outlet = port.outlet_pa_gauge + water.atmosphere_pa_abs
+    small = np.asarray(small_draw_pa(supply, outlet, z, network.mixer, water.vapour_pa_abs))
+    flow = np.maximum(port.flow_m3s, 1e-7)
+    per_flow = gas_pressure_per_flow(flow, water.temperature_c, water.atmosphere_pa_abs)
+    most = np.asarray(line_flow_m3s(water.vapour_pa_abs + 0.1 * (supply - water.vapour_pa_abs), line))
+    return 0.5 * np.minimum.reduce([np.asarray(small / per_flow), 0.3 * flow, 0.9 * most])
 
-    def residual(y: Array) -> tuple[Array, Array]:
-        loss, lacking, possible = network.open_balance(np.asarray(paths @ y[:-1]), np.maximum(y[-1], 0.0), line)
+
+def newton(
+    network: GasNetwork, line: LineLaw, start: Array, wanted: Mask, guess: Array, *, choked: bool, thorough: bool
+) -> Found:
+    """Newton on the independent water flows and the gas flow together, slopes by differences.
+
+    choked: on the branch where gas chokes the mixing bore; thorough: down to the last case.
+    """
+    paths = network.topology.paths
+    size, unknowns = network.size, paths.shape[1]
+    y = np.vstack([np.linalg.lstsq(paths, start, rcond=None)[0], np.where(wanted, guess, 0.0)[None]])
+    atmosphere = np.full((1, size), network.assembly.water.atmosphere_pa_abs)
+    scale = np.vstack([np.broadcast_to(network.scale_pa, (unknowns, size)), atmosphere])
+
+    def residual(y: Array) -> tuple[Array, Array, Mask]:
+        flow = np.asarray(paths @ y[:-1])
+        loss, lacking, holds = network.open_balance(flow, np.maximum(y[-1], 0.0), line, choked=choked)
         r = np.vstack([paths.T @ loss, lacking[None]]) / scale
-        size_of = np.where(possible & (y[-1] >= 0.0), np.max(np.abs(r), axis=0), np.inf)
-        return r, size_of
+        inside = (y[-1] >= 0.0) & (holds | choked)
+        return r, np.where(inside, np.max(np.abs(r), axis=0), np.inf), holds
 
-    r, size_of = residual(y)
-    for step_number in range(NEWTON_STEPS):
-        active = drawing & (size_of > BALANCE_RATIO) & np.isfinite(size_of)
-        if not active.any() or (step_number >= EARLY_STEPS and active.mean() < FEW_RATIO):
+    r, size_of, holds = residual(y)
+    few = 0.0 if thorough else FEW_RATIO
+    for number in range(NEWTON_STEPS):
+        active = wanted & (size_of > BALANCE_RATIO) & np.isfinite(size_of)
+        if not active.any() or (number >= EARLY_STEPS and active.mean() < few):
             break
         jacobian = np.empty((unknowns + 1, unknowns + 1, size))
         for column in range(unknowns + 1):
@@ -251,19 +264,19 @@ def newton(network: GasNetwork, line: LineLaw, start: Array, drawing: Mask, port
         step = _steps(jacobian, r, active)
         share = np.ones(size)
         trial = y - step
-        new_r, new_size = residual(trial)
+        new = residual(trial)
         for _ in range(NEWTON_HALVINGS):
-            worse = active & ~(new_size < size_of)
-            if worse.mean() < FEW_RATIO:
+            worse = active & ~(new[1] < size_of)
+            if not worse.any() or worse.mean() < few:
                 break
             share = np.where(worse, 0.4 * share, share)
             trial = y - share * step
-            new_r, new_size = residual(trial)
-        better = active & (new_size < size_of)
-        y = np.where(better, trial, y)
-        r = np.where(better, new_r, r)
-        size_of = np.where(active, np.where(better, new_size, np.inf), size_of)
-    return Found(np.asarray(paths @ y[:-1]), np.maximum(y[-1], 0.0), np.asarray(size_of <= BALANCE_RATIO))
+            new = residual(trial)
+        better = active & (new[1] < size_of)
+        y, r = np.where(better, trial, y), np.where(better, new[0], r)
+        holds = np.where(better, new[2], holds)
+        size_of = np.where(active, np.where(better, new[1], np.inf), size_of)
+    return Found(np.asarray(paths @ y[:-1]), np.maximum(y[-1], 0.0), np.asarray((size_of <= BALANCE_RATIO) & holds))
 
 
 def _steps(jacobian: Array, r: Array, active: Mask) -> Array:
@@ -284,8 +297,38 @@ def _steps(jacobian: Array, r: Array, active: Mask) -> Array:
     return step
 
 
+def _sought_again(
+    plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp], guess: Array
+) -> Found:
+    """The root of some cases: Newton on the choked branch, from a smaller gas flow, and last between brackets."""
+    few = draws.of_cases(cases)
+    condition = Condition(running.assembly.condition.level_m[cases], running.assembly.condition.filter_loaded)
+    assembly = assemble(plant, few, condition)
+    item = next(item for item in assembly.parts if isinstance(item.part, Injector))
+    if item.made.model is None or not isinstance(item.part, Injector) or running.port is None:
+        raise ValueError("the loop has no injector")
+    side = GasSide(gas.opens_at_pa[cases], gas.highest_m[cases], gas.has_check_valve)
+    line, _ = line_of(plant, few, side, assembly.water.atmosphere_pa_abs)
+    network = GasNetwork(assembly, item, mixer_of(item.part, item.made.model, few), np.zeros(cases.size))
+    dry = running.solution.flow_m3s[:, cases]
+    flow, gas_flow, solved = dry.copy(), guess.copy(), np.zeros(cases.size, dtype=bool)
+    for choked, first in ((True, 2.0 * guess), (False, 0.2 * guess), (False, 1.5 * guess)):
+        if solved.all():
+            break
+        found = newton(network, line, dry, ~solved, first, choked=choked, thorough=True)
+        new = ~solved & found.solved
+        flow[:, new], gas_flow[new] = found.flow_m3s[:, new], found.gas_flow_m3s[new]
+        solved |= new
+    left = np.flatnonzero(~solved)
+    if left.size:
+        again = _bracketed(plant, draws, running, gas, cases[left])
+        flow[:, left], gas_flow[left] = again.flow_m3s, again.gas_flow_m3s
+        solved[left] = again.solved
+    return Found(flow, gas_flow, solved)
+
+
 def _bracketed(plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp]) -> Found:
-    """The same root for some cases, between no gas and more than there can be; slower, and never lost."""
+    """The same root between no gas and more than there can be; slower, and never lost."""
     few = draws.of_cases(cases)
     condition = Condition(running.assembly.condition.level_m[cases], running.assembly.condition.filter_loaded)
     assembly = assemble(plant, few, condition)
