@@ -217,7 +217,7 @@ class Found:
 
 
 def _guess(network: GasNetwork, line: LineLaw, port: Port) -> Array:
-    """A first gas flow [m3/s]: half of what the slope at no gas says, of what the line passes and of the water's third."""
+    """A first gas flow [m3/s]: half of what the slope at no gas says, within what line and water can carry."""
     water = network.assembly.water
     z = port.model.dynamic_pa_s2m6 * port.flow_m3s**2
     supply = water.atmosphere_pa_abs - line.cracking_pa_diff
@@ -226,7 +226,7 @@ def _guess(network: GasNetwork, line: LineLaw, port: Port) -> Array:
     flow = np.maximum(port.flow_m3s, 1e-7)
     per_flow = gas_pressure_per_flow(flow, water.temperature_c, water.atmosphere_pa_abs)
     most = np.asarray(line_flow_m3s(water.vapour_pa_abs + 0.1 * (supply - water.vapour_pa_abs), line))
-    return 0.5 * np.minimum.reduce([np.asarray(small / per_flow), 0.3 * flow, 0.9 * most])
+    return np.asarray(0.5 * np.minimum.reduce([np.asarray(small / per_flow), 0.3 * flow, 0.9 * most]))
 
 
 def newton(
