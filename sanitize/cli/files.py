@@ -1,0 +1,90 @@
+"""The user's files: read up to a limit, written whole or not at all."""
+
+import os
+import secrets
+import shutil
+import sys
+from collections.abc import Mapping
+from contextlib import suppress
+from pathlib import Path
+
+from sanitize.basis.errors import InputError, Problem
+
+STANDARD = "-"
+_REASONS: dict[type[OSError], str] = {
+    FileNotFoundError: "there is no such file or folder",
+    IsADirectoryError: "it is a folder, not a file",
+    NotADirectoryError: "a part of the path is a file, not a folder",
+    PermissionError: "this user is not allowed to",
+}
+
+
+def read_text(path: str) -> str:
+    """The text of a file, or of standard input for "-"; raises InputError when it is none that can be read."""
+    from sanitize.loopfile.toml_text import LARGEST_BYTES, decode
+
+    try:
+        if path == STANDARD:
+            return decode(sys.stdin.buffer.read(LARGEST_BYTES + 1) if sys.stdin else b"", "standard input")
+        with Path(path).open("rb") as file:
+            size = os.fstat(file.fileno()).st_size
+            if size > LARGEST_BYTES:
+                accepted = f"a loop file of at most {LARGEST_BYTES} bytes"
+                raise InputError([Problem(path, f"it is {size} bytes long", accepted)])
+            data = file.read(LARGEST_BYTES + 1)
+    except OSError as error:
+        found = f"it cannot be read: {_reason(error)}"
+        where = "standard input" if path == STANDARD else path or '""'
+        raise InputError([Problem(where, found, "a loop file", "sanitize new FILE")]) from error
+    return decode(data, path)
+
+
+def write_files(contents: Mapping[str, bytes]) -> None:
+    """Write files, all or none: each first beside its target, then all into their places.
+
+    Raises InputError when one cannot be written; then no target has changed.
+    """
+    staged: list[tuple[Path, Path]] = []
+    path = ""
+    try:
+        for path, data in contents.items():
+            target = Path(path).resolve()
+            if target.exists() and not target.is_file() and not target.is_dir():
+                target.write_bytes(data)
+                continue
+            staged.append((_beside(target), target))
+            _fill(*staged[-1], data)
+        for temporary, target in staged:
+            temporary.replace(target)
+    except OSError as error:
+        found = f"it cannot be written: {_reason(error)}"
+        raise InputError([Problem(path, found, "a file in a folder that exists and may be written to")]) from error
+    finally:
+        for temporary, _ in staged:
+            with suppress(OSError):
+                temporary.unlink()
+
+
+def same_file(one: str, other: str) -> bool:
+    """Whether two paths name the same file."""
+    return STANDARD not in (one, other) and Path(one).resolve() == Path(other).resolve()
+
+
+def _beside(target: Path) -> Path:
+    return target.with_name(f".sanitize-{secrets.token_hex(8)}.part")
+
+
+def _fill(temporary: Path, target: Path, data: bytes) -> None:
+    """The data into a new file beside the target, with the target's permissions where that exists."""
+    if target.is_dir():
+        raise IsADirectoryError
+    if target.exists() and not os.access(target, os.W_OK):
+        raise PermissionError
+    with temporary.open("xb") as file:
+        file.write(data)
+    if target.exists():
+        shutil.copymode(target, temporary)
+
+
+def _reason(error: OSError) -> str:
+    return next((text for kind, text in _REASONS.items() if isinstance(error, kind)), error.strerror or "unknown")

@@ -1,0 +1,103 @@
+"""`sanitize suction`."""
+
+from pathlib import PurePath
+from typing import cast
+
+import click
+
+from sanitize import jobs
+from sanitize.cli.files import read_text, same_file
+from sanitize.cli.group import SHORT_HELP
+from sanitize.cli.output import output_option, put, say, units_option
+
+DANGER_MET = 1
+_FEWEST, _MOST = 16, 65536
+
+
+def _power_of_two(ctx: click.Context, param: click.Parameter, value: int) -> int:
+    if value != 0 and (not _FEWEST <= value <= _MOST or value & (value - 1)):
+        raise click.BadParameter(
+            f"{value} is neither 0 nor a power of two from {_FEWEST} to {_MOST}; write 1024, 4096 or 16384."
+        )
+    return value
+
+
+def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:
+    if value is not None and PurePath(value).suffix.lower() not in (".png", ".svg"):
+        raise click.BadParameter(f"{value} ends neither in .png nor in .svg.")
+    return value
+
+
+@click.command(short_help=SHORT_HELP["suction"])
+@click.argument("loop")
+@click.option("--json", "as_json", is_flag=True, help="The whole result as JSON, in SI units.")
+@click.option("--csv", "as_csv", is_flag=True, help="The parts of the loop as a table, in SI units.")
+@units_option
+@click.option(
+    "--set",
+    "settings",
+    multiple=True,
+    metavar="NAME.KEY=VALUE",
+    help='Another value for one field, such as "return hose.length=2 m"; may stand several times.',
+)
+@click.option("--picture", metavar="FILE", callback=_picture_file, help="Draw a picture into FILE.png or FILE.svg.")
+@click.option(
+    "--view",
+    type=click.Choice(list(jobs.VIEWS)),
+    help="What the picture shows: heights, pressure along the loop, or pump and loop.  [default: elevation]",
+)
+@click.option(
+    "--cases",
+    default=jobs.CASES,
+    show_default=True,
+    callback=_power_of_two,
+    help="Cases drawn from the ranges; 0 for none.",
+)
+@click.option("--seed", default=jobs.SEED, show_default=True, type=click.IntRange(0, 2**31), help="Seed of the draw.")
+@click.option("--strict", is_flag=True, help="Exit with 1 when a danger is met.")
+@output_option
+@click.pass_context
+def command(
+    ctx: click.Context,
+    loop: str,
+    as_json: bool,
+    as_csv: bool,
+    units: str | None,
+    settings: tuple[str, ...],
+    picture: str | None,
+    view: str | None,
+    cases: int,
+    seed: int,
+    strict: bool,
+    output: str,
+) -> None:
+    """Will the injector draw, how surely, and why.
+
+    LOOP is a loop file, or - for standard input.
+    With --json or --csv, and with -o, warnings go to standard error.
+    """
+    if as_json and as_csv:
+        raise click.UsageError("--json and --csv exclude each other.")
+    if view is not None and picture is None:
+        raise click.UsageError("--view needs --picture FILE.")
+    targets = [target for target in (output, picture) if target is not None]
+    if any(same_file(loop, target) for target in targets) or (len(targets) == 2 and same_file(*targets)):
+        raise click.UsageError("the loop file, -o FILE and --picture FILE must be different files.")
+    form = "json" if as_json else "csv" if as_csv else "text"
+    drawn = PurePath(picture).suffix.lower().removeprefix(".") if picture else None
+    answer = jobs.suction(
+        read_text(loop),
+        path=loop,
+        reader=read_text,
+        settings=(*settings, f"units={units}") if units else settings,
+        cases=cases,
+        seed=seed,
+        form=cast(jobs.Form, form),
+        view=cast(jobs.View, view or "elevation"),
+        picture=cast(jobs.PictureFormat | None, drawn),
+    )
+    put(answer.document, output, {picture: answer.picture} if picture and answer.picture else {})
+    if form != "text" or output != "-":
+        say(answer.warnings)
+    if strict and answer.danger:
+        ctx.exit(DANGER_MET)

@@ -1,0 +1,107 @@
+"""One function for each question that a user asks: loop file, study and report in a row; no files, no screen."""
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal, get_args
+
+from sanitize.report.pictures import PictureFormat, View
+from sanitize.studies.draws import CASES, SEED
+
+if TYPE_CHECKING:
+    from sanitize.basis.units import Family
+    from sanitize.loopfile.files import Reader
+
+Form = Literal["text", "json", "csv"]
+__all__ = [
+    "CASES",
+    "SEED",
+    "VIEWS",
+    "Answer",
+    "PictureFormat",
+    "View",
+    "cautions",
+    "schema",
+    "starter_file",
+    "suction",
+    "tables",
+]
+VIEWS: tuple[View, ...] = get_args(View)
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a question about a tub gives.
+
+    document: the answer in the wanted form; warnings: for people, where they do not read the document itself;
+    danger: whether a caution of the answer is a danger; picture: where one was wanted.
+    """
+
+    document: str
+    warnings: str
+    danger: bool
+    picture: bytes | None = None
+
+
+def suction(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    cases: int = CASES,
+    seed: int = SEED,
+    form: Form = "text",
+    view: View = "elevation",
+    picture: PictureFormat | None = None,
+) -> Answer:
+    """Will the injector of a loop file draw.
+
+    text, path, reader, settings: as `loopfile.read.read_plant` takes them; cases, seed: of the draw;
+    form: of the document; view, picture: what is drawn and how, where a picture is wanted.
+    Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report import record
+    from sanitize.report.text import suction_text
+    from sanitize.report.warnings import suction_warnings
+    from sanitize.studies.suction.study import study_suction
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_suction(loaded.plant, cases, seed, loaded.notices)
+    drawn = None
+    if picture is not None:
+        from sanitize.report.pictures import suction_picture
+
+        drawn = suction_picture(result, loaded.plant, view, picture)
+    forms = {"text": suction_text, "json": record.suction_json, "csv": record.suction_csv}
+    danger = any(caution.severity == "danger" for caution in result.cautions)
+    return Answer(forms[form](result), suction_warnings(result), danger, drawn)
+
+
+def starter_file() -> str:
+    """A commented loop file to start from."""
+    from sanitize.loopfile.starter import starter_file
+
+    return starter_file()
+
+
+def tables(name: str | None = None) -> str:
+    """The list of the tables, or the rows of one; raises TableError where there is none of that name."""
+    from sanitize.report.tables import tables_text
+
+    return tables_text(name)
+
+
+def cautions(units: "Family" = "metric") -> str:
+    """Every caution that there is, in general words."""
+    from sanitize.report.cautions import cautions_text
+
+    return cautions_text(family=units)
+
+
+def schema() -> str:
+    """The JSON Schema of a loop file."""
+    from sanitize.loopfile.schema import json_schema
+
+    return json.dumps(json_schema(), indent=2, ensure_ascii=False) + "\n"

@@ -1,0 +1,47 @@
+"""No output calls water, air or a tub safe or sanitized."""
+
+import itertools
+import re
+from pathlib import Path
+
+import pytest
+
+from sanitize.basis.tables import model_table_names
+from sanitize.cli.group import SHORT_HELP
+
+DEMOS = sorted((Path(__file__).resolve().parents[2] / "demos").glob("*.toml"))
+CLAIMS = re.compile(
+    r"\b(safe|safely|safer|sanitized|sanitised|sterile|sterilized|sterilised|disinfected|purified|harmless"
+    r"|(free|clear) of germs|germ-free)\b",
+    re.IGNORECASE,
+)
+FORMS = ((), ("--json",), ("--csv",), ("--units", "us"))
+COMMANDS = [
+    *(("suction", str(path), "--cases", "64", *form) for path, form in itertools.product(DEMOS, FORMS)),
+    *(("tables", name) for name in model_table_names()),
+    ("tables",), ("cautions",), ("cautions", "--units", "us"), ("schema",), ("new", "-"), ("--help",),
+    *((name, "--help") for name in SHORT_HELP),
+]  # fmt: skip
+
+
+def claims_in(text: str) -> list[str]:
+    return [match[0] for match in CLAIMS.finditer(text)]
+
+
+@pytest.mark.parametrize("command", COMMANDS, ids=lambda command: " ".join(Path(word).name for word in command))
+def test_output_claims_nothing(run, command: tuple[str, ...]) -> None:
+    result = run(*command)
+    assert (0, []) == (result.exit_code, claims_in(result.output))
+
+
+@pytest.mark.parametrize("demo", DEMOS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("view", ["elevation", "pressure", "pump"])
+def test_picture_claims_nothing(run, tmp_path: Path, demo: Path, view: str) -> None:
+    target = tmp_path / "loop.svg"
+    assert 0 == run("suction", str(demo), "--cases", "64", "--picture", str(target), "--view", view).exit_code
+    assert [] == claims_in(target.read_text(encoding="utf-8"))
+
+
+def test_claims_are_found_as_whole_words_only() -> None:
+    assert ["safe", "sanitized"] == claims_in("The water is safe and sanitized.")
+    assert [] == claims_in("[sanitizer] An unsafe tub; the sanitize command; safety.")
