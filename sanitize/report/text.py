@@ -4,6 +4,7 @@ from sanitize.basis.figure import Figure
 from sanitize.basis.units import Family, show
 from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
+from sanitize.report.gas import gas_rows
 from sanitize.report.numbers import numbers_lines
 from sanitize.report.phrases import against_air, bare, figure, percent, sentence, share, short_share, unit_of
 from sanitize.studies.suction.result import PartAlong, State, Suction
@@ -55,6 +56,7 @@ def _answer(result: Suction, width: int) -> str:
         ("Verdict", sentence(verdict_line(result))),
         ("Vacuum at the port", _vacuum(result)),
         ("Water flow", figure(result.flow_port_closed_m3s, "flow", family) + _through_injector(result)),
+        *gas_rows(result),
         ("Onset", onset_words(result)),
         ("To spare", _to_spare(result)),
         ("Rule of thumb", _rule_of_thumb(result)),
@@ -98,7 +100,7 @@ def onset_words(result: Suction) -> str:
         can = "" if onset.low is None else " (at the good end from " + _flow(onset.low, result.units) + ")"
         return f"Never, up to the pump's largest flow{can}."
     if onset.nominal > 0.0:
-        return f"Draws from {_ends(onset, 'any flow', 'never', result.units)} through the injector on."
+        return f"Draws once {_ends(onset, 'any flow', 'never', result.units)} pass the injector."
     if below.nominal is not None:
         return f"Draws only below {figure(below, 'flow', result.units, never='no limit')}: more flow stops it."
     worst = []

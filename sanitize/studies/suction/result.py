@@ -8,6 +8,7 @@ from sanitize.basis.notices import Notice
 from sanitize.studies.cautions.caution import Caution
 
 Verdict = Literal["draws", "marginal", "does_not_draw"]
+GasDraw = Literal["none", "trickle", "draws"]
 StateName = Literal["off", "running", "returns shut", "filter loaded"]
 Level = Literal["normal", "rim"]
 
@@ -82,8 +83,12 @@ class PumpLine:
 
 @dataclass(frozen=True)
 class Suction:
-    """The answer; every pressure and flow is for the gas line closed at the port, water running, normal level.
+    """The answer for the water running at its normal level.
 
+    The gas line is closed at the port for every pressure and flow but `flow_m3s`, `injector_flow_m3s`,
+    `port_pressure_open_pa_gauge` and the gas figures, which hold with the line open: gas flows at local atmosphere and
+    20 degC, `gas_to_water_ratio` over the injector's water; `gas_draw` tells a trickle, below what the ozone unit
+    needs or a tenth of `gas_flow_wanted_m3s`, from a draw.
     draws_share_ratio: share of the allowed cases in which the injector draws; extra_return_pressure_pa_diff: pressure
     that the return could gain before it stops drawing (0 where it does not draw).
     """
@@ -110,6 +115,14 @@ class Suction:
     check_valve_opens_at_pa: Figure
     pump_head_m: Figure
     pump_power_to_water_w: Figure
+    gas_draw: GasDraw
+    flow_m3s: Figure
+    injector_flow_m3s: Figure
+    port_pressure_open_pa_gauge: Figure
+    gas_flow_m3s: Figure
+    gas_to_water_ratio: Figure
+    gas_efficiency_ratio: Figure
+    gas_flow_wanted_m3s: float | None
     turnover_s: Figure
     atmosphere_pa_abs: float
     vapour_pressure_pa_abs: float

@@ -16,6 +16,7 @@ from sanitize.studies.operating_point.rows import Drive
 from sanitize.studies.operating_point.run import Port, Run, injector_of, refuse_without_answer
 from sanitize.studies.suction.circumstances import facts_of
 from sanitize.studies.suction.drivers import drivers
+from sanitize.studies.suction.gas_report import gas_report
 from sanitize.studies.suction.notes import notices_of
 from sanitize.studies.suction.onset import extra_return_pressure, flow_window
 from sanitize.studies.suction.pump_line import pump_line
@@ -82,6 +83,7 @@ def study_suction(plant: Plant, cases: int = CASES, seed: int = SEED, notices: t
             port.inlet_pa_gauge > 0.0, (port.inlet_pa_gauge - port.outlet_pa_gauge) / port.inlet_pa_gauge, np.nan
         )
     head, power = _pump_head(running)
+    gas_figures, gas_notices = gas_report(plant, draws, running, gas)
     states = all_states(plant, draws, answers, surfaces, gas)
     blocked, facts = facts_of(plant, running, states)
     return Suction(
@@ -109,6 +111,7 @@ def study_suction(plant: Plant, cases: int = CASES, seed: int = SEED, notices: t
         check_valve_opens_at_pa=figure(gas.opens_at_pa),
         pump_head_m=shown(head),
         pump_power_to_water_w=shown(power),
+        **gas_figures,
         turnover_s=shown(plant.tub.volume_m3 / np.where(running.flow_m3s > 0.0, running.flow_m3s, np.nan)),
         atmosphere_pa_abs=running.assembly.water.atmosphere_pa_abs,
         vapour_pressure_pa_abs=running.assembly.water.vapour_pa_abs,
@@ -119,7 +122,7 @@ def study_suction(plant: Plant, cases: int = CASES, seed: int = SEED, notices: t
         blocked_suctions=blocked,
         drivers=drivers(draws, margin, solved),
         pump_line=pump_line(running),
-        notices=(*notices, *notices_of(plant, running, answers, gas)),
+        notices=(*notices, *notices_of(plant, running, answers, gas), *gas_notices),
         cautions=fire(facts),
     )
 
