@@ -139,6 +139,12 @@ def test_both_runs_into_branch_even_split_is_one_and_a_quarter_for_either_leg() 
     assert tees.both_runs_into_branch(0.5, 1.0, [-0.5, 0.5]).k.tolist() == [0.75, 1.75]
 
 
+def test_tee_whose_branch_has_half_the_area_by_hand() -> None:
+    """The branch's velocity is twice the run's, so its velocity head counts four times on the run's."""
+    assert float(tees.enters_by_branch(0.5, 0.5).k) == pytest.approx(4.0 + 0.3 * 0.25)
+    assert float(tees.both_runs_into_branch(0.5, 0.5).k) == pytest.approx(4.0 + 1.0 - 0.75)
+
+
 def test_enters_by_branch_blocked_leg_sees_the_stagnation_of_the_branch() -> None:
     """A leg that takes nothing stands at the pressure of the branch's static side: one velocity head lost."""
     assert float(tees.enters_by_branch(0.0).k) == 1.0
