@@ -8,6 +8,8 @@ import pytest
 
 from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
+from sanitize.loopfile.read import read_plant
+from sanitize.plant.loop import Plant
 from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.suction.result import (
     BlockedSuction,
@@ -150,3 +152,38 @@ def answer(**changes: Any) -> Suction:
 @pytest.fixture(name="answer")
 def _answer() -> Callable[..., Suction]:
     return answer
+
+
+LOOP_FILE = """
+format = 1
+title = "Boathouse larch barrel"
+size = "3/4 in"
+loop = [
+  {part = "suction fitting", height = "0.2 m", cover_rated_flow = "150 L/min"},
+  {part = "flexible hose", name = "suction hose", length = "2.2 m"},
+  {part = "pump", height = "0.3 m", curve = [["0 L/min", "4.5 m"], ["52 L/min", "0 m"]]},
+  {part = "elbow 90"},
+  {part = "split", ways = ["side stream", "bypass"]},
+  {part = "flexible hose", name = "return hose", length = "1.5 m"},
+  {part = "return", height = "0.55 m"},
+]
+way."side stream" = [{part = "injector", name = "ozone venturi", throat = "8 mm", height = "0.75 m"}]
+way.bypass = [{part = "throttle valve"}]
+[tub]
+volume = "430 L"
+water_level = "0.80 m"
+rim = "0.90 m"
+water_temperature = "6 degC"
+place = "outdoors"
+[gas_line]
+highest_point = "1.75 m"
+[ozone]
+output = "90 mg/h"
+height = "1.60 m"
+"""
+"""The loop file to which the answer made up here belongs."""
+
+
+@pytest.fixture(name="plant")
+def _plant() -> Plant:
+    return read_plant(LOOP_FILE).plant

@@ -1,7 +1,7 @@
 """Ozone where people breathe, and what ozone attacks."""
 
 from sanitize.basis.tables import model_table
-from sanitize.basis.units import Family, show, significant
+from sanitize.basis.units import Family, show, significant, to_shown
 from sanitize.plant.tub import Room
 from sanitize.studies.cautions.caution import Severity
 from sanitize.studies.cautions.facts import Facts
@@ -17,6 +17,12 @@ from sanitize.studies.cautions.rule import AUTHORITY, LOCAL_CODE, MAKER, Rule, a
 
 def _ppm(value: float) -> str:
     return f"{significant(value)} ppm"
+
+
+def _space(volume_m3: float, family: Family) -> str:
+    """A room's volume, which nobody counts in litres or gallons."""
+    unit = "m3" if family == "metric" else "ft3"
+    return f"{significant(to_shown(volume_m3, 'volume', unit))} {unit}"
 
 
 def _meter(_: Family) -> str:
@@ -44,7 +50,7 @@ def _room_severity(facts: Facts) -> Severity:
 
 def _room_text(facts: Facts) -> str:
     room = facts.room
-    volume = show(room.volume_m3, "volume", facts.family) if room is not None else ""
+    volume = _space(room.volume_m3, facts.family) if room is not None else ""
     exchange = significant(slowest_exchange_per_h(room))
     stated = "" if room is not None and room.changes_per_h is not None else ", as with door and window shut"
     return (
@@ -60,8 +66,8 @@ def _unknown_room_text(facts: Facts) -> str:
     if ozone is None:
         return f"The tub stands {where}: what an ozone unit on this injector makes ends for a good part in that air."
     closed = slowest_exchange_per_h(None)
-    least = show(volume_for_ceiling_m3(ozone.output_mg_per_h, closed), "volume", facts.family)
-    bathroom = show(limit("bathroom_volume_m3"), "volume", facts.family)
+    least = _space(volume_for_ceiling_m3(ozone.output_mg_per_h, closed), facts.family)
+    bathroom = _space(limit("bathroom_volume_m3"), facts.family)
     there = _ppm(steady_ozone_ppmv(ozone.output_mg_per_h, limit("bathroom_volume_m3"), closed))
     return (
         f"The tub stands {where}, in a room that the file does not describe. If all the ozone ends in the air of a "
