@@ -9,6 +9,7 @@ from sanitize.studies.draws import Array, Mask
 from sanitize.studies.operating_point.assemble import Assembly, static_pressure, velocity_ms
 from sanitize.studies.operating_point.bores import area_m2
 from sanitize.studies.operating_point.rows import total
+from sanitize.studies.operating_point.shut_ways import held_by_part
 from sanitize.studies.operating_point.solve import Solution
 
 
@@ -64,8 +65,10 @@ def along(assembly: Assembly, solution: Solution, injector_name: str | None = No
                 stations[index].append(_tee(assembly, meeting.index, position, flow, leg, energy))
             else:
                 energy = ends[meeting.ways[0]] - solution.leg_pa[meeting.index, 0]
-        for item in assembly.of_link(index):
+        items = assembly.of_link(index)
+        for item, held in zip(items, held_by_part(items, solution.held_pa[index]), strict=True):
             loss, _ = total(item.rows, flow, assembly.water)
+            loss = loss + held
             if item.part.name == injector_name:
                 loss = loss + solution.extra_pa
             energy = energy - loss

@@ -16,7 +16,7 @@ from sanitize.plant.loop import Plant
 from sanitize.plant.part import Part
 from sanitize.studies.draws import Array, Draws
 from sanitize.studies.operating_point.bores import Bore
-from sanitize.studies.operating_point.rows import Quadratic, Row, SmallReynolds, Water
+from sanitize.studies.operating_point.rows import Quadratic, Row, Shut, SmallReynolds, Water
 
 if TYPE_CHECKING:
     from sanitize.studies.operating_point.injector_model import InjectorModel
@@ -110,8 +110,10 @@ class Builder:
         )
 
     def fittings(self, k: Array, bore_m: float, count: float) -> list[Row]:
-        """Elbows, tees and valves, with what they lose on top at small Reynolds numbers."""
-        return [self.local(count * k, bore_m), SmallReynolds(count, bore_m)]
+        """Elbows, tees and valves, with what they lose on top at small Reynolds numbers; an infinite K is shut."""
+        shut = np.isinf(k)
+        rows: list[Row] = [self.local(count * np.where(shut, 0.0, k), bore_m), SmallReynolds(count, bore_m)]
+        return [*rows, Shut(shut)] if shut.any() else rows
 
     def note(self, code: str, text: str) -> None:
         """Keep a notice once."""

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sanitize.studies.draws import Array
+from sanitize.studies.draws import Array, Mask
 from sanitize.studies.operating_point.rows import Row, Water, total
 
 Legs = dict[tuple[int, int], Array]
@@ -15,7 +15,7 @@ class Cavitation:
     """Where the injector stands and what its port sees.
 
     link: its link; behind: rows of the link behind it; end_leg: the tee at the link's end, as (meeting, way);
-    downstream: the links from there to the tub;
+    downstream: the links from there to the tub, each with the cases in which the way leads through it (None: all);
     static_pa: weight of the water from the surface up to the injector; outlet_pa_s2m6 and recovery_pa_s2m6: velocity
     head at its outlet and static recovery kappa Z, both over the square of its flow.
     """
@@ -23,7 +23,7 @@ class Cavitation:
     link: int
     behind: list[Row]
     end_leg: tuple[int, int] | None
-    downstream: list[int]
+    downstream: list[tuple[int, Mask | None]]
     static_pa: Array
     outlet_pa_s2m6: Array
     recovery_pa_s2m6: Array
@@ -33,8 +33,8 @@ class Cavitation:
         ahead, slope = total(self.behind, flow[self.link], water)
         if self.end_leg is not None:
             ahead = ahead + legs[self.end_leg]
-        for link in self.downstream:
-            ahead = ahead + loss[link]
+        for link, leads in self.downstream:
+            ahead = ahead + (loss[link] if leads is None else np.where(leads, loss[link], 0.0))
         return ahead, slope
 
     def port_without_floor_pa_abs(self, flow: Array, loss: Array, legs: Legs, water: Water) -> Array:
@@ -58,6 +58,6 @@ class Cavitation:
         slopes[self.link] = 2.0 * (self.outlet_pa_s2m6 + self.recovery_pa_s2m6) * flow[self.link] - behind_slope
         if self.end_leg is not None:
             slopes -= leg_slopes[self.end_leg]
-        for link in self.downstream:
-            slopes -= jacobian[link]
+        for link, leads in self.downstream:
+            slopes -= jacobian[link] if leads is None else np.where(leads, jacobian[link], 0.0)
         return np.where(chokes, lacking, 0.0), np.where(chokes, slopes, 0.0)

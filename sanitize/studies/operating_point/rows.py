@@ -15,7 +15,7 @@ from sanitize.laws.hydraulics.bends import coil_multiplier
 from sanitize.laws.hydraulics.friction import Bridge, pipe_loss
 from sanitize.laws.hydraulics.local_loss import small_reynolds_loss
 from sanitize.laws.hydraulics.pump_curve import PumpCurve, pump_head
-from sanitize.studies.draws import Array
+from sanitize.studies.draws import Array, Mask
 
 Loss = tuple[Array, Array]
 
@@ -111,8 +111,19 @@ class Opening:
     pressure_pa: Array
 
     def loss(self, flow_m3s: Array, water: Water) -> Loss:
-        """The opening pressure, for forward flow."""
-        return np.where(flow_m3s > 0.0, self.pressure_pa, 0.0), np.zeros_like(flow_m3s)
+        """The opening pressure, whatever the flow: a balance at backward flow means that the valve stays shut."""
+        return np.broadcast_to(self.pressure_pa, np.shape(flow_m3s)), np.zeros_like(flow_m3s)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Shut:
+    """A hand valve that is shut in some cases: no water passes there, and what it holds is no loss of its own."""
+
+    is_shut: Mask
+
+    def loss(self, flow_m3s: Array, water: Water) -> Loss:
+        """Nothing."""
+        return np.zeros_like(flow_m3s), np.zeros_like(flow_m3s)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from sanitize.basis.constants import GRAVITY_MS2
 from sanitize.basis.errors import NoSolutionError
 from sanitize.basis.tables import default
 from sanitize.basis.units import show
@@ -13,14 +14,15 @@ from sanitize.plant.ends import Return
 from sanitize.plant.injector import Injector
 from sanitize.plant.loop import Plant, walk
 from sanitize.plant.machines import Pump
-from sanitize.studies.draws import Array, Draws
+from sanitize.studies.draws import Array, Draws, Mask
 from sanitize.studies.operating_point.along import Station, along
 from sanitize.studies.operating_point.assemble import Assembly, assemble, static_pressure
 from sanitize.studies.operating_point.builder import Condition, PartRows
 from sanitize.studies.operating_point.cavitation import Cavitation
 from sanitize.studies.operating_point.injector_model import InjectorModel
-from sanitize.studies.operating_point.rows import Lift, Row
-from sanitize.studies.operating_point.solve import Network, Solution, solve
+from sanitize.studies.operating_point.rows import Lift, Row, Shut
+from sanitize.studies.operating_point.shut_ways import has_check_valve, held_by_part
+from sanitize.studies.operating_point.solve import REST_FLOW_M3S, Network, Solution, solve
 
 
 @dataclass
@@ -116,7 +118,7 @@ def _run(assembly: Assembly, back_pa: Array | None) -> Run:
         link=item.link,
         behind=[*behind, *item.made.behind, *extra.get(item.link, [])],
         end_leg=end_leg,
-        downstream=assembly.topology.downstream(item.link),
+        downstream=[],
         static_pa=static_pressure(item.height_m, assembly.condition.level_m, assembly.water.density_kgm3),
         outlet_pa_s2m6=np.full(assembly.draws.size, model.outlet_pa_s2m6),
         recovery_pa_s2m6=model.recovery_pa_s2m6,
@@ -124,7 +126,7 @@ def _run(assembly: Assembly, back_pa: Array | None) -> Run:
     network = Network(assembly, cavitation, extra)
     solution = solve(network)
     stations = along(assembly, solution, item.part.name)
-    port = _port(network, solution, item, cavitation, model)
+    port = _port(network, solution, item, model)
     return Run(assembly, network, solution, stations, solution.solved, port, {})
 
 
@@ -144,11 +146,15 @@ def _port_in_air(item: PartRows, model: InjectorModel, solution: Solution) -> Po
     )
 
 
-def _port(network: Network, solution: Solution, item: PartRows, cavitation: Cavitation, model: InjectorModel) -> Port:
-    water = network.assembly.water
+def _port(network: Network, solution: Solution, item: PartRows, model: InjectorModel) -> Port:
+    water, cavitation = network.assembly.water, network.cavitation
+    if cavitation is None:
+        raise ValueError("the network does not know its injector")
     flow = solution.flow_m3s[cavitation.link]
     loss, _, legs, _ = network.losses(solution.flow_m3s)
-    free = cavitation.port_without_floor_pa_abs(solution.flow_m3s, loss, legs, water)
+    parts = network.assembly.of_link(item.link)
+    held = sum(held_by_part(parts, solution.held_pa[item.link])[parts.index(item) + 1 :], np.zeros(network.size))
+    free = cavitation.port_without_floor_pa_abs(solution.flow_m3s, loss, legs, water) + held
     port = np.maximum(free, water.vapour_pa_abs) - water.atmosphere_pa_abs
     square = flow * np.abs(flow)
     ahead, _ = cavitation.outlet_total_pa(solution.flow_m3s, loss, legs, water)
@@ -159,7 +165,7 @@ def _port(network: Network, solution: Solution, item: PartRows, cavitation: Cavi
         model=model,
         flow_m3s=flow,
         inlet_pa_gauge=np.asarray(port + model.nozzle_drop * model.dynamic_pa_s2m6 * square),
-        outlet_pa_gauge=np.asarray(ahead - cavitation.static_pa - model.outlet_pa_s2m6 * square),
+        outlet_pa_gauge=np.asarray(ahead + held - cavitation.static_pa - model.outlet_pa_s2m6 * square),
         port_pa_gauge=np.asarray(port),
         cavitates=np.asarray(free < water.vapour_pa_abs),
     )
@@ -200,9 +206,10 @@ def _mixed(full: Run, other: Run, mask: NDArray[np.bool_], names: dict[str, NDAr
         {key: np.where(mask, other.solution.leg_pa[key], leg) for key, leg in full.solution.leg_pa.items()},
         np.where(mask, other.solution.extra_pa, full.solution.extra_pa),
         np.where(mask, other.solved, full.solved),
-        full.solution.backwards,
+        _chosen(mask, other.solution.backwards, full.solution.backwards),
         np.where(mask, other.solution.imbalance_ratio, full.solution.imbalance_ratio),
-        full.solution.still,
+        np.where(mask, other.solution.held_pa, full.solution.held_pa),
+        _chosen(mask, other.solution.still, full.solution.still),
     )
     stations = [b.chosen(mask, a) for a, b in zip(full.stations, other.stations, strict=True)]
     port = full.port
@@ -219,27 +226,42 @@ def _mixed(full: Run, other: Run, mask: NDArray[np.bool_], names: dict[str, NDAr
     return Run(full.assembly, full.network, solution, stations, solution.solved, port, names)
 
 
+def _chosen(mask: Mask, ours: dict[int, Mask], theirs: dict[int, Mask]) -> dict[int, Mask]:
+    """Masks by link: ours where the mask holds, theirs elsewhere."""
+    nowhere = np.zeros(mask.size, dtype=bool)
+    return {
+        link: np.where(mask, ours.get(link, nowhere), theirs.get(link, nowhere)) for link in sorted({*ours, *theirs})
+    }
+
+
 def refuse_without_answer(run: Run, plant: Plant) -> None:
-    """Raise NoSolutionError when the nominal case has no answer, with the reason."""
-    if run.solved[0]:
+    """Raise NoSolutionError when the nominal case has no answer or its water stands still, with the reason."""
+    moves = bool(run.flow_m3s[0] > REST_FLOW_M3S)
+    if run.solved[0] and moves:
         return
-    family = plant.units
-    for link, mask in run.solution.backwards.items():
-        if mask[0]:
-            way = run.assembly.topology.links[link]
-            lift = max(
-                (float((item.height_m - run.assembly.condition.level_m)[0]) for item in run.assembly.parts
-                 if isinstance(item.part, Return)), default=0.0,
-            )  # fmt: skip
-            head = float(run.network.scale_pa[0]) / (run.assembly.water.density_kgm3 * 9.80665)
-            if lift > 0.0 and lift >= head:
-                raise NoSolutionError(
-                    f"The pump cannot lift the water to the return: it gives {show(head, 'head', family)} at most, "
-                    f"and the return is {show(lift, 'head', family)} above the water."
-                )
-            last = way.parts[-1].name if way.parts else way.way
-            raise NoSolutionError(
-                f"The water in {way.way or 'the loop'} would run backwards, from {last} towards the split. "
-                "Give that way a check valve, a pump of its own, or the other ways less resistance."
-            )
+    parts = run.assembly.parts
+    pumps = [item.part for item in parts if isinstance(item.part, Pump)]
+    if not any(pump.running for pump in pumps):
+        raise NoSolutionError("No pump of this loop runs, so its water stands still.")
+    level = float(run.assembly.condition.level_m[0])
+    lift = min((float(item.height_m[0]) - level for item in parts if isinstance(item.part, Return)), default=0.0)
+    head = float(run.network.scale_pa[0]) / (run.assembly.water.density_kgm3 * GRAVITY_MS2)
+    backward = next((link for link, mask in run.solution.backwards.items() if mask[0]), None)
+    if lift >= head and (backward is not None or not moves):
+        raise NoSolutionError(
+            f"The pump cannot lift the water to the return: it gives {show(head, 'head', plant.units)} at most, "
+            f"and the return is {show(lift, 'head', plant.units)} above the water."
+        )
+    if backward is not None:
+        way = run.assembly.topology.links[backward]
+        last = way.parts[-1].name if way.parts else way.way
+        raise NoSolutionError(
+            f"The water in {way.way or 'the loop'} would run backwards, from {last} on. "
+            "Give that way a check valve, a pump of its own, or the other ways less resistance."
+        )
+    if run.solved[0]:
+        holding = [
+            item.part.name for item in parts if has_check_valve(item) or any(isinstance(row, Shut) for row in item.rows)
+        ]
+        raise NoSolutionError(f"No water moves in this loop: {', '.join(holding)} keeps it from moving.")
     raise NoSolutionError("The flows of this loop do not settle; a way may stand still between two flow patterns.")

@@ -4,18 +4,17 @@ Link flows are P x for any independent flows x, so water is conserved by constru
 P' (loss of every link) = 0, the balance of total pressure along every path from tub to tub.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from sanitize.basis.constants import GRAVITY_MS2
-from sanitize.plant.machines import Pump
-from sanitize.plant.valves import CheckValve
 from sanitize.studies.draws import Array, Mask
 from sanitize.studies.operating_point.assemble import Assembly
 from sanitize.studies.operating_point.cavitation import Cavitation, Legs
 from sanitize.studies.operating_point.junctions import leg_losses
-from sanitize.studies.operating_point.rows import Drive, Quadratic, Row, merged, total
+from sanitize.studies.operating_point.rows import Drive, Row, merged, total
+from sanitize.studies.operating_point.shut_ways import has_check_valve, held_pa, open_paths, shut_links
 
 STEPS = 60
 HALVINGS = 12
@@ -33,7 +32,8 @@ class Solution:
 
     flow_m3s: (links, cases); leg_pa: loss at the tees by (meeting, way), same cases; solved: cases with an answer;
     backwards: links whose water would run backwards, by link; still: links that stand still;
-    imbalance_ratio: what is left of the balance, over the pumps' shut-off pressure.
+    imbalance_ratio: what is left of the balance, over the pumps' shut-off pressure;
+    held_pa: (links, cases), what the shut valve or the closed check valve of a link holds.
     """
 
     flow_m3s: Array
@@ -42,6 +42,7 @@ class Solution:
     solved: Mask
     backwards: dict[int, Mask]
     imbalance_ratio: Array
+    held_pa: Array
     still: dict[int, Mask] = field(default_factory=dict)
 
 
@@ -63,6 +64,14 @@ class Network:
             rows = [row for item in assembly.of_link(link.index) for row in item.rows]
             self.rows.append(merged([*rows, *(extra or {}).get(link.index, [])]))
         self.scale_pa = self._scale_pa()
+        self.shut = np.zeros((len(self.rows), self.size), dtype=bool)
+        self.close(shut_links(self.rows, self.size))
+
+    def close(self, shut: Mask) -> None:
+        """Say which links a shut valve or a closed check valve takes out of the balance, shape (links, cases)."""
+        self.shut = shut
+        if self.cavitation is not None:
+            self.cavitation = replace(self.cavitation, downstream=self.topology.route(self.cavitation.link, shut))
 
     def _scale_pa(self) -> Array:
         """Shut-off pressure of all pumps together, and at least one pascal."""
@@ -112,32 +121,33 @@ class Network:
 def solve(network: Network, start: Array | None = None) -> Solution:
     """The operating point in every case; a check valve closes a way that would run backwards, and the rest goes on."""
     topology = network.topology
-    shut = _shut_links(network)
+    shut = shut_links(network.rows, network.size)
     flow = np.zeros((len(topology.links), network.size))
     imbalance = np.full(network.size, np.inf)
-    leg: Legs = {}
-    extra = np.zeros(network.size)
-    guarded = [_is_guarded(network, link.index) for link in topology.links]
+    guarded = [any(has_check_valve(item) for item in network.assembly.of_link(link.index)) for link in topology.links]
     todo = np.ones(network.size, dtype=bool)
     for _ in range(len(topology.links) + 1):
+        network.close(shut)
         patterns, member = np.unique(shut[:, todo], axis=1, return_inverse=True)
         where = np.flatnonzero(todo)
         for number in range(patterns.shape[1]):
             closed = patterns[:, number]
             chosen = np.zeros(network.size, dtype=bool)
             chosen[where[np.ravel(member) == number]] = True
-            new_flow, new_imbalance = _newton(network, closed, start)
+            new_flow, new_imbalance = _newton(network, closed, chosen, start)
             flow[:, chosen] = new_flow[:, chosen]
             imbalance[chosen] = new_imbalance[chosen]
         todo = np.zeros(network.size, dtype=bool)
         for index, is_guarded in enumerate(guarded):
             if is_guarded:
                 backward = (flow[index] < -REST_FLOW_M3S) & ~shut[index]
+                shut = shut.copy()
                 shut[index] |= backward
                 todo |= backward
         if not todo.any():
             break
-    _, _, leg, extra = network.losses(flow)
+    loss, _, leg, extra = network.losses(flow)
+    held = held_pa(topology.paths, shut, loss)
     backwards = {
         index: flow[index] < -REST_FLOW_M3S for index in range(len(flow)) if (flow[index] < -REST_FLOW_M3S).any()
     }
@@ -145,42 +155,12 @@ def solve(network: Network, start: Array | None = None) -> Solution:
     solved = imbalance <= 10.0 * RESIDUAL_RATIO
     for mask in backwards.values():
         solved = solved & ~mask
-    return Solution(flow, leg, extra, solved, backwards, imbalance, still)
+    return Solution(flow, leg, extra, solved, backwards, imbalance, held, still)
 
 
-def _is_guarded(network: Network, link: int) -> bool:
-    """Whether a check valve keeps the link from running backwards."""
-    return any(
-        isinstance(item.part, CheckValve) or (isinstance(item.part, Pump) and item.part.check_valve)
-        for item in network.assembly.of_link(link)
-    )
-
-
-def _shut_links(network: Network) -> Mask:
-    """Links with a shut valve: an infinite coefficient somewhere."""
-    shut = np.zeros((len(network.rows), network.size), dtype=bool)
-    for index, rows in enumerate(network.rows):
-        for row in rows:
-            if isinstance(row, Quadratic):
-                shut[index] |= np.isinf(row.coefficient)
-    return shut
-
-
-def _open_paths(paths: Array, closed: Mask) -> Array:
-    """Paths (links, independent flows) that use no closed link."""
-    if not closed.any():
-        return paths
-    from scipy.linalg import null_space
-
-    free = null_space(paths[closed])
-    open_paths = np.asarray(paths @ free)
-    open_paths[closed] = 0.0
-    return open_paths
-
-
-def _newton(network: Network, closed: Mask, start: Array | None) -> tuple[Array, Array]:
-    """Link flows and imbalance of every case with some links shut."""
-    paths = _open_paths(network.topology.paths, closed)
+def _newton(network: Network, closed: Mask, chosen: Mask, start: Array | None) -> tuple[Array, Array]:
+    """Link flows and imbalance of every case with some links shut; only the chosen cases are brought to balance."""
+    paths = open_paths(network.topology.paths, closed)
     size = network.size
     links, unknowns = paths.shape
     if unknowns == 0:
@@ -189,33 +169,33 @@ def _newton(network: Network, closed: Mask, start: Array | None) -> tuple[Array,
     x: Array = np.asarray(np.linalg.lstsq(paths, guess, rcond=None)[0], dtype=np.float64)
 
     def balance(x: Array) -> tuple[Array, Array, Array]:
-        with np.errstate(invalid="ignore"):
-            loss, jacobian, _, _ = network.losses(paths @ x)
-        loss = np.where(closed[:, None], 0.0, loss)
+        loss, jacobian, _, _ = network.losses(paths @ x)
         if unknowns == 1:
             column = paths[:, 0]
             residual = (column @ loss)[None]
-            slope = np.einsum("i,ijn,j->n", column, np.nan_to_num(jacobian), column)[None, None]
+            slope = np.einsum("i,ijn,j->n", column, jacobian, column)[None, None]
         else:
             residual = paths.T @ loss
-            slope = np.einsum("iu,ijn,jv->uvn", paths, np.nan_to_num(jacobian), paths)
+            slope = np.einsum("iu,ijn,jv->uvn", paths, jacobian, paths)
         return residual, slope, np.max(np.abs(residual), axis=0) / network.scale_pa
 
     residual, slope, size_of = balance(x)
     for _ in range(STEPS):
-        active = size_of > RESIDUAL_RATIO
+        active = chosen & ~(size_of <= RESIDUAL_RATIO)
         if not active.any():
             break
         if unknowns == 1:
             step = residual / np.maximum(slope[0], SMALLEST_SLOPE)
         else:
-            step = np.linalg.solve(np.moveaxis(slope, 2, 0), residual.T[:, :, None])[:, :, 0].T
+            step = np.zeros_like(residual)
+            left = residual[:, active].T[:, :, None]
+            step[:, active] = np.linalg.solve(np.moveaxis(slope[:, :, active], 2, 0), left)[:, :, 0].T
         step = np.where(active, step, 0.0)
         share = np.ones(size)
         trial: Array = np.asarray(x - step, dtype=np.float64)
         new = balance(trial)
         for _ in range(HALVINGS):
-            worse = active & (new[2] > size_of * (1.0 - 1e-4 * share))
+            worse = active & ~(new[2] <= size_of * (1.0 - 1e-4 * share))
             if not worse.any():
                 break
             share = np.where(worse, 0.5 * share, share)

@@ -73,6 +73,37 @@ class Topology:
             end = self.links[following].end
         return found
 
+    def route(self, link: int, shut: NDArray[np.bool_]) -> list[tuple[int, NDArray[np.bool_] | None]]:
+        """Links from behind a link to the tub, each with the cases in which the way leads there (None: all).
+
+        At every split the first way is taken that no shut link, shape (links, cases), keeps from the tub.
+        """
+        if not shut.any():
+            return [(index, None) for index in self.downstream(link)]
+        blocked = shut.copy()
+        for index in reversed(self.upstream_order()):
+            end = self.links[index].end
+            if end is not None:
+                meeting = self.meetings[end]
+                following = meeting.ways if meeting.diverging else [meeting.combined]
+                blocked[index] |= blocked[following].all(axis=0)
+        leads = np.zeros_like(shut)
+        leads[link] = True
+        for index in self.upstream_order():
+            end = self.links[index].end
+            if end is None or not leads[index].any():
+                continue
+            meeting = self.meetings[end]
+            if not meeting.diverging:
+                leads[meeting.combined] |= leads[index]
+                continue
+            left = leads[index].copy()
+            for way in meeting.ways:
+                leads[way] = left & ~blocked[way]
+                left &= blocked[way]
+            leads[meeting.ways[0]] |= left
+        return [(index, leads[index]) for index in self.upstream_order() if index != link and leads[index].any()]
+
     def upstream_order(self) -> list[int]:
         """Links in an order in which every link stands behind all that feed it."""
         order: list[int] = []
