@@ -6,6 +6,7 @@ from sanitize.plant.ends import Return, Strainer, Suction
 from sanitize.plant.gas import GasLine, OzoneUnit
 from sanitize.plant.injector import Injector
 from sanitize.plant.machines import Chiller, Filter, Pump
+from sanitize.plant.measured import Measured
 from sanitize.plant.part import Part
 from sanitize.plant.pipework import Barb, Fitting, Hose, KnownDrop, KnownLoss, Pipe, Reducer, Tee
 from sanitize.plant.spec import Record, Spec
@@ -96,6 +97,7 @@ class Plant(Record):
     room: Room | None = None
     gas_line: GasLine | None = None
     ozone: OzoneUnit | None = None
+    measured: Measured | None = None
 
 
 def walk(chain: Chain) -> list[Part]:
@@ -109,4 +111,10 @@ def walk(chain: Chain) -> list[Part]:
     return found
 
 
-TABLES: dict[str, type[Record]] = {"tub": Tub, "room": Room, "gas_line": GasLine, "ozone": OzoneUnit}
+TABLES: dict[str, type[Record]] = {
+    "tub": Tub,
+    "room": Room,
+    "gas_line": GasLine,
+    "ozone": OzoneUnit,
+    "measured": Measured,
+}

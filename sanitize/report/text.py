@@ -7,6 +7,7 @@ from sanitize.report.columns import heading, labelled, paragraph, table
 from sanitize.report.gas import gas_rows
 from sanitize.report.numbers import numbers_lines
 from sanitize.report.phrases import against_air, bare, figure, percent, sentence, share, short_share, unit_of
+from sanitize.report.readings import readings_rows
 from sanitize.studies.suction.result import PartAlong, State, Suction
 
 WIDTH = 100
@@ -63,9 +64,8 @@ def _answer(result: Suction, width: int) -> str:
         ("At the injector", _pressures(result)),
         ("Pump", _pump(result)),
         ("Tub volume passes in", figure(result.turnover_s, "time", family)),
+        *readings_rows(result),
     ]
-    if result.drivers:
-        rows.append(("Measure next", measure_next(result)))
     return heading("Will the injector draw?") + "\n" + labelled(rows, width)
 
 
@@ -154,17 +154,6 @@ def _pump(result: Suction) -> str:
         f"Gives {figure(result.pump_head_m, 'head', result.units)} of head, "
         f"{figure(result.pump_power_to_water_w, 'power', result.units)} to the water."
     )
-
-
-def measure_next(result: Suction) -> str:
-    """The input that spreads the verdict most, how to measure it, and where that cannot be done, the next that can."""
-    first = result.drivers[0]
-    text = f"The verdict hangs most on the {first.label}"
-    if first.measure:
-        return f"{text}: measure it {first.measure}."
-    other = next((driver for driver in result.drivers if driver.measure), None)
-    text += ", which is not easily measured"
-    return f"{text}; next on the {other.label}: measure it {other.measure}." if other else f"{text}."
 
 
 def parts_table(result: Suction, width: int = WIDTH) -> str:

@@ -1,6 +1,6 @@
 """The cases that a file allows: case 0 is nominal, the others are drawn evenly from every stated range."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,12 +17,18 @@ Mask = NDArray[np.bool_]
 
 @dataclass(frozen=True)
 class Input:
-    """One uncertain number: what it is called, how it is measured, and its rank in every case."""
+    """One uncertain number: what it is called, how it is measured, its rank in every case, its range if it has one."""
 
     key: str
     label: str
     measure: str
     rank: Array
+    band: Band | None = None
+
+    @property
+    def values(self) -> Array | None:
+        """The number in every case, where it has a range of its own."""
+        return None if self.band is None else self.band.at(self.rank)
 
 
 class Draws:
@@ -50,13 +56,13 @@ class Draws:
         """The number in every case, shape (1 + cases); a band without width is not drawn."""
         if band.is_exact:
             return np.full(self.size, band.nominal)
-        return band.at(self.rank(key, label, measure))
+        return band.at(self.rank(key, label, measure, band))
 
-    def rank(self, key: str, label: str = "", measure: str = "") -> Array:
+    def rank(self, key: str, label: str = "", measure: str = "", band: Band | None = None) -> Array:
         """The rank 0..1 of an input in every case, 0.5 in the nominal one, shape (1 + cases)."""
         known = self.inputs.get(key)
         if known is None:
-            known = Input(key, label or key, measure, self._next_column())
+            known = Input(key, label or key, measure, self._next_column(), band)
             self.inputs[key] = known
         return known.rank
 
@@ -64,9 +70,7 @@ class Draws:
         """The same draws for some of the cases only; an input that was never drawn stays nominal there."""
         chosen = Draws(0, self.seed)
         chosen.cases = int(cases.size) - 1
-        chosen.inputs = {
-            key: Input(item.key, item.label, item.measure, item.rank[cases]) for key, item in self.inputs.items()
-        }
+        chosen.inputs = {key: replace(item, rank=item.rank[cases]) for key, item in self.inputs.items()}
         chosen.is_closed = True
         return chosen
 

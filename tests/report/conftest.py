@@ -135,6 +135,8 @@ def answer(**changes: Any) -> Suction:
         ),
         states=states(),
         blocked_suctions=(BlockedSuction("suction fitting", 45000.0, 58.0),),
+        measure_next=(),
+        narrowing=None,
         drivers=(
             Driver("injector loss ratio", "loss ratio of ozone venturi", 0.79, "on the bench"),
             Driver("tee", "shift of tees", -0.2, ""),

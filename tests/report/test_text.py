@@ -6,7 +6,8 @@ from collections.abc import Callable
 import pytest
 
 from sanitize.basis.figure import Figure
-from sanitize.report.text import measure_next, onset_words, parts_table, states_table, suction_text, verdict_line
+from sanitize.report.readings import spreads_most
+from sanitize.report.text import onset_words, parts_table, states_table, suction_text, verdict_line
 from sanitize.studies.suction.result import Driver, Suction
 
 MakeAnswer = Callable[..., Suction]
@@ -122,15 +123,15 @@ def test_flow_of_a_side_stream_is_told_apart(answer: MakeAnswer) -> None:
     assert "; through the injector" not in _flat(suction_text(same))
 
 
-def test_measure_next_names_input_and_measurement(answer: MakeAnswer) -> None:
-    assert measure_next(answer()) == (
+def test_spreads_most_names_input_and_measurement(answer: MakeAnswer) -> None:
+    assert spreads_most(answer()) == (
         "The verdict hangs most on the loss ratio of ozone venturi: measure it on the bench."
     )
 
 
-def test_measure_next_without_a_measurement_names_the_next_that_has_one(answer: MakeAnswer) -> None:
+def test_spreads_most_without_a_measurement_names_the_next_that_has_one(answer: MakeAnswer) -> None:
     made = answer(drivers=(Driver("a", "shift of tees", 0.8, ""), Driver("b", "height of pump", 0.3, "with a tape")))
-    assert measure_next(made) == (
+    assert spreads_most(made) == (
         "The verdict hangs most on the shift of tees, which is not easily measured; next on the height of pump: "
         "measure it with a tape."
     )

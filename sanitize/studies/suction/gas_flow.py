@@ -21,7 +21,7 @@ from sanitize.plant.loop import Plant
 from sanitize.studies.draws import Array, Draws, Mask
 from sanitize.studies.operating_point.assemble import assemble
 from sanitize.studies.operating_point.bores import area_m2
-from sanitize.studies.operating_point.builder import Condition, PartRows
+from sanitize.studies.operating_point.builder import PartRows
 from sanitize.studies.operating_point.gas_network import GasNetwork
 from sanitize.studies.operating_point.injector_model import InjectorModel
 from sanitize.studies.operating_point.run import Port, Run
@@ -302,8 +302,7 @@ def _sought_again(
 ) -> Found:
     """The root of some cases: Newton on the choked branch, from a smaller gas flow, and last between brackets."""
     few = draws.of_cases(cases)
-    condition = Condition(running.assembly.condition.level_m[cases], running.assembly.condition.filter_loaded)
-    assembly = assemble(plant, few, condition)
+    assembly = assemble(plant, few, running.assembly.condition.of_cases(cases))
     item = next(item for item in assembly.parts if isinstance(item.part, Injector))
     if item.made.model is None or not isinstance(item.part, Injector) or running.port is None:
         raise ValueError("the loop has no injector")
@@ -330,8 +329,7 @@ def _sought_again(
 def _bracketed(plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp]) -> Found:
     """The same root between no gas and more than there can be; slower, and never lost."""
     few = draws.of_cases(cases)
-    condition = Condition(running.assembly.condition.level_m[cases], running.assembly.condition.filter_loaded)
-    assembly = assemble(plant, few, condition)
+    assembly = assemble(plant, few, running.assembly.condition.of_cases(cases))
     item = next(item for item in assembly.parts if isinstance(item.part, Injector))
     if item.made.model is None or not isinstance(item.part, Injector) or running.port is None:
         raise ValueError("the loop has no injector")

@@ -64,6 +64,42 @@ class Driver:
 
 
 @dataclass(frozen=True)
+class ReadingUsed:
+    """One reading and what the cases said of it before and after; all in the unit of its key."""
+
+    key: str
+    measured: float
+    standard_error: float
+    before: Figure
+    after: Figure
+
+
+@dataclass(frozen=True)
+class Narrowing:
+    """What the readings did: widths of the ranges with them over those without, and the share that drew before."""
+
+    effective_cases_count: int
+    draws_share_before_ratio: float
+    flow_width_ratio: float
+    port_pressure_width_ratio: float
+    readings: tuple[ReadingUsed, ...]
+
+
+@dataclass(frozen=True)
+class MeasureNext:
+    """A cheap reading and how sure the verdict would be after it, on average over what it may turn out to be.
+
+    certainty_ratio: expected distance of the share of drawing cases from one half, doubled: 0 undecided, 1 certain;
+    now_ratio: the same today.
+    """
+
+    reading: str
+    how: str
+    certainty_ratio: float
+    now_ratio: float
+
+
+@dataclass(frozen=True)
 class BlockedSuction:
     """What one suction can pull when it is covered: vacuum [Pa] and force on the covered opening [N], high ends."""
 
@@ -132,6 +168,8 @@ class Suction:
     states: tuple[State, ...]
     blocked_suctions: tuple[BlockedSuction, ...]
     drivers: tuple[Driver, ...]
+    measure_next: tuple[MeasureNext, ...]
+    narrowing: Narrowing | None
     pump_line: PumpLine
     notices: tuple[Notice, ...]
     cautions: tuple[Caution, ...]

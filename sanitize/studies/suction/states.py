@@ -190,5 +190,5 @@ def solve_states(plant: Plant, draws: Draws, surfaces: dict[Level, Array]) -> di
     for level, surface in surfaces.items():
         answers["running", level] = run(plant, draws, Condition(surface))
         if filter_names(plant):
-            answers["filter loaded", level] = run(plant, draws, Condition(surface, filter_loaded=True))
+            answers["filter loaded", level] = run(plant, draws, Condition(surface, filter="loaded"))
     return answers

@@ -9,7 +9,7 @@ from sanitize.basis.notices import Notice
 from sanitize.laws.injector import onset as onset_laws
 from sanitize.plant.loop import Plant
 from sanitize.studies.cautions.rules import fire
-from sanitize.studies.draws import CASES, SEED, Array, Draws
+from sanitize.studies.draws import CASES, SEED, Array
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.along import Station
 from sanitize.studies.operating_point.rows import Drive
@@ -17,9 +17,11 @@ from sanitize.studies.operating_point.run import Port, Run, injector_of, refuse_
 from sanitize.studies.suction.circumstances import facts_of
 from sanitize.studies.suction.drivers import drivers
 from sanitize.studies.suction.gas_report import gas_report
+from sanitize.studies.suction.measure_next import measure_next
 from sanitize.studies.suction.notes import notices_of
 from sanitize.studies.suction.onset import extra_return_pressure, flow_window
 from sanitize.studies.suction.pump_line import pump_line
+from sanitize.studies.suction.readings import narrowed
 from sanitize.studies.suction.result import PartAlong, Suction, Verdict
 from sanitize.studies.suction.states import all_states, gas_side, levels, solve_states
 from sanitize.studies.suction.why import why
@@ -54,7 +56,7 @@ def study_suction(plant: Plant, cases: int = CASES, seed: int = SEED, notices: t
                 )
             ]
         )
-    draws = Draws(cases, seed)
+    draws, narrowing, reading_notices = narrowed(plant, cases, seed)
     surfaces = levels(plant, draws)
     answers = solve_states(plant, draws, surfaces)
     running = answers["running", "normal"]
@@ -121,8 +123,10 @@ def study_suction(plant: Plant, cases: int = CASES, seed: int = SEED, notices: t
         states=states,
         blocked_suctions=blocked,
         drivers=drivers(draws, margin, solved),
+        measure_next=measure_next(draws, running, gas.opens_at_pa),
+        narrowing=narrowing,
         pump_line=pump_line(running),
-        notices=(*notices, *notices_of(plant, running, answers, gas), *gas_notices),
+        notices=(*notices, *notices_of(plant, running, answers, gas), *gas_notices, *reading_notices),
         cautions=fire(facts),
     )
 

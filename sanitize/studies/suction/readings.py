@@ -1,0 +1,229 @@
+"""Readings on the running loop narrow the cases: those that fit the readings stay, by their weight."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sanitize.basis.band import Band
+from sanitize.basis.errors import InputError, Problem
+from sanitize.basis.figure import Figure
+from sanitize.basis.notices import Notice
+from sanitize.basis.tables import default
+from sanitize.basis.units import show, show_range
+from sanitize.plant.injector import Injector
+from sanitize.plant.loop import Plant
+from sanitize.plant.machines import Pump
+from sanitize.plant.measured import Measured
+from sanitize.plant.spec import specs
+from sanitize.studies.draws import Array, Draws
+from sanitize.studies.figures import figure
+from sanitize.studies.operating_point.builder import Condition
+from sanitize.studies.operating_point.run import Run, run
+from sanitize.studies.suction.gas_flow import gas_answer, line_of, mixer_of
+from sanitize.studies.suction.result import Narrowing, ReadingUsed
+from sanitize.studies.suction.states import GasSide, gas_side, levels
+
+LEAST_EFFECTIVE_CASES = 400
+"""Effective cases below which more are drawn."""
+MORE_CASES = 8
+"""How many times the cases are drawn when too few fit the readings."""
+ONE_SIDED_90_PERCENT = 1.645
+"""Standard errors from the middle to the 5th and 95th percentile: a stated spread is read as those."""
+FAR_ERRORS = 4.0
+"""Standard errors by which the nearest case must miss a reading before the reading is refused."""
+
+
+@dataclass(frozen=True, eq=False)
+class Prediction:
+    """What the cases say of one reading."""
+
+    key: str
+    kind: str
+    measured: Band
+    values: Array
+    error: float
+
+
+@dataclass(frozen=True, eq=False)
+class Prior:
+    """The cases before any reading, and what they say."""
+
+    draws: Draws
+    running: Run
+    gas: GasSide
+    gas_flow_m3s: Array | None
+    predictions: list[Prediction]
+
+
+def narrowed(plant: Plant, cases: int, seed: int) -> tuple[Draws, Narrowing | None, list[Notice]]:
+    """Draws that fit the readings of the file, how much narrower they are, and what to know of it.
+
+    Without readings these are the plain draws. Raises InputError for a reading that no case comes near.
+    """
+    if plant.measured is None or cases == 0 or not _given(plant):
+        return Draws(cases, seed), None, []
+    prior = _prior(plant, cases, seed)
+    weights = _weights(prior)
+    notices: list[Notice] = []
+    if _effective(weights) < LEAST_EFFECTIVE_CASES:
+        prior = _prior(plant, cases * MORE_CASES, seed)
+        _refuse_far(prior, plant)
+        weights = _weights(prior)
+    effective = _effective(weights)
+    if effective < LEAST_EFFECTIVE_CASES:
+        notices.append(
+            Notice(
+                "few-cases-fit-readings",
+                f"Only about {effective:.0f} of {prior.draws.size} drawn cases fit the readings: "
+                "the ranges behind them are rough.",
+            )
+        )
+    chosen = _chosen(weights, cases, seed)
+    return prior.draws.of_cases(chosen), _narrowing(prior, chosen, effective), notices
+
+
+def _given(plant: Plant) -> dict[str, Band]:
+    measured = plant.measured
+    if measured is None:
+        return {}
+    found = {name: getattr(measured, name) for name in type(measured).model_fields}
+    return {name: band for name, band in found.items() if band is not None}
+
+
+def _prior(plant: Plant, cases: int, seed: int) -> Prior:
+    """Every input of the study drawn, and every reading predicted."""
+    draws = Draws(cases, seed)
+    surfaces = levels(plant, draws)
+    running = run(plant, draws, Condition(surfaces["normal"]))
+    port = running.port
+    if port is None:
+        raise ValueError("the loop has no injector")
+    gas = gas_side(plant, draws, port.height_m)
+    part = next(item.part for item in running.assembly.parts if isinstance(item.part, Injector))
+    mixer_of(part, port.model, draws)
+    line_of(plant, draws, gas, running.assembly.water.atmosphere_pa_abs)
+    given = _given(plant)
+    gas_flow: Array | None = None
+    if "gas_flow_m3s" in given:
+        gas_flow = gas_answer(plant, draws, running, gas)[0].gas_flow_m3s
+    values: dict[str, Callable[[], Array]] = {
+        "bucket_flow_m3s": lambda: running.flow_m3s,
+        "port_vacuum_pa": lambda: -port.port_pa_gauge,
+        "inlet_pa_gauge": lambda: port.inlet_pa_gauge,
+        "outlet_pa_gauge": lambda: port.outlet_pa_gauge,
+        "pump_pa_gauge": lambda: _behind_last_pump(running),
+        "gas_flow_m3s": lambda: np.zeros(draws.size) if gas_flow is None else gas_flow,
+    }
+    predictions = [
+        Prediction(name, _KINDS[name], band, np.where(running.solved, values[name](), np.nan), error_of(name, band))
+        for name, band in given.items()
+    ]
+    return Prior(draws, running, gas, gas_flow, predictions)
+
+
+_KINDS = {
+    "bucket_flow_m3s": "flow",
+    "port_vacuum_pa": "vacuum",
+    "inlet_pa_gauge": "pressure",
+    "outlet_pa_gauge": "pressure",
+    "pump_pa_gauge": "pressure",
+    "gas_flow_m3s": "gas flow",
+}
+_FLOORS = {
+    "flow": "reading_floor_flow_m3s",
+    "vacuum": "reading_floor_pressure_pa",
+    "pressure": "reading_floor_pressure_pa",
+    "gas flow": "reading_floor_gas_flow_m3s",
+}
+
+
+def error_of(name: str, band: Band) -> float:
+    """One standard error of a reading: its spread, and at least what the instrument can be read to."""
+    spread = (band.high - band.low) / (2.0 * ONE_SIDED_90_PERCENT)
+    return max(spread, default(_FLOORS[_KINDS[name]]).value / ONE_SIDED_90_PERCENT)
+
+
+def _behind_last_pump(running: Run) -> Array:
+    names = [item.part.name for item in running.assembly.parts if isinstance(item.part, Pump)]
+    return running.station(names[-1]).pressure_pa_gauge
+
+
+def _weights(prior: Prior) -> Array:
+    """Weight of every case by how well it fits all readings together, the nominal one left out; they add up to 1."""
+    distance = np.zeros(prior.draws.size)
+    for item in prior.predictions:
+        distance += ((item.values - item.measured.nominal) / item.error) ** 2
+    distance[0] = np.nan
+    distance = np.where(np.isnan(distance), np.inf, distance)
+    nearest = float(distance.min())
+    if not np.isfinite(nearest):
+        raise InputError([Problem("[measured]", "no drawn case has an operating point to compare the readings with")])
+    weights = np.exp(-0.5 * (distance - nearest))
+    return np.asarray(weights / weights.sum())
+
+
+def _effective(weights: Array) -> float:
+    return float(1.0 / np.sum(weights**2))
+
+
+def _refuse_far(prior: Prior, plant: Plant) -> None:
+    """Raise for readings that even the nearest case misses by far, each alone."""
+    problems = []
+    for item in prior.predictions:
+        miss = np.abs(item.values - item.measured.nominal)
+        nearest = int(np.nanargmin(miss))
+        if miss[nearest] > FAR_ERRORS * item.error:
+            ends = figure(item.values).ends
+            key = specs(Measured)[item.key].key
+            problems.append(
+                Problem(
+                    f"[measured] {key}",
+                    f"no case that the file allows comes near {show(item.measured.nominal, item.kind, plant.units)}; "
+                    f"the nearest misses it by {show(float(miss[nearest]), item.kind, plant.units)}, and the cases run "
+                    f"{show_range(ends[0], ends[1], ends[2], item.kind, plant.units)}",
+                    "a reading of this loop as the file describes it: read again, or mend the part that is wrong",
+                )
+            )
+    if problems:
+        raise InputError(problems)
+
+
+def _chosen(weights: Array, cases: int, seed: int) -> NDArray[np.intp]:
+    """The likeliest case first, then as many cases as asked, each as often as its weight says (systematic)."""
+    start = np.random.default_rng(seed).random()
+    places = (start + np.arange(cases)) / cases
+    picked = np.searchsorted(np.cumsum(weights), places).clip(0, weights.size - 1)
+    return np.concatenate([[int(np.argmax(weights))], picked]).astype(np.intp)
+
+
+def _narrowing(prior: Prior, chosen: NDArray[np.intp], effective: float) -> Narrowing:
+    """Widths of the ranges behind the readings over those before."""
+    port, solved = prior.running.port, prior.running.solved
+    if port is None:
+        raise ValueError("the loop has no injector")
+    drawing = solved & (port.port_pa_gauge + prior.gas.opens_at_pa < 0.0)
+
+    def ratio(values: Array) -> float:
+        before = figure(np.where(solved, values, np.nan))
+        after = figure(np.where(solved, values, np.nan)[chosen])
+        return _width(after) / _width(before) if _width(before) > 0.0 else 1.0
+
+    used = tuple(
+        ReadingUsed(item.key, item.measured.nominal, item.error, figure(item.values), figure(item.values[chosen]))
+        for item in prior.predictions
+    )
+    return Narrowing(
+        effective_cases_count=int(effective),
+        draws_share_before_ratio=float(np.mean(drawing[1:])),
+        flow_width_ratio=ratio(prior.running.flow_m3s),
+        port_pressure_width_ratio=ratio(port.port_pa_gauge),
+        readings=used,
+    )
+
+
+def _width(value: Figure) -> float:
+    if value.low is None or value.high is None:
+        return 0.0
+    return value.high - value.low
