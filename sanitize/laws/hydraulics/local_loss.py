@@ -88,7 +88,8 @@ def low_reynolds_addition(reynolds: ArrayLike) -> NDArray[np.float64]:
 
     References
     ----------
-    hooper_1981, from memory; the shift to meet the tables at Re 1e4 is this project's (an estimate).
+    hooper_1981, through another, for elbows; 800 for tees and valves too, and the shift that meets the tables at
+    Re 1e4, are this project's (estimates).
 
     Examples
     --------
