@@ -21,7 +21,7 @@ class Kind:
     """A kind of quantity: the unit that numbers of it carry inside, and what people may write.
 
     suffix: the ending of a number's name; base: the unit inside, as the unit library spells it;
-    units: spelling -> the unit library's spelling; show: family -> (spelling, largest value shown in it) in rising order.
+    units: spelling -> the unit library's spelling; show: family -> (spelling, largest value shown in it), rising.
     """
 
     name: str
@@ -156,10 +156,10 @@ def _one(text: str, kind: Kind, *, difference: bool = False) -> float:
         return factor * (float(feet["feet"]) + _number(feet["inches"]) / 12.0)
     if re.match(r"^\s*[+-]?\d+,\d+", text):
         raise QuantityError(f'"{text}" has a comma; write a decimal point, and no mark between thousands')
+    if re.match(rf"^\s*{_NUMBER}\s*$", text):
+        raise QuantityError(f'"{text}" has no unit')
     match = _QUANTITY.match(text)
     if not match:
-        if re.match(rf"^\s*{_NUMBER}\s*$", text):
-            raise QuantityError(f'"{text}" has no unit')
         raise QuantityError(f'"{text}" is not a number with a unit')
     unit = kind.units.get(match["unit"])
     if unit is None:

@@ -44,7 +44,7 @@ class Ask:
 
     def wrong_limits(self, found: str) -> None:
         """Note that a value breaks the limits."""
-        self.wrong(f"{found} is out of its limits", limits_text(self.spec, self.reading.family))
+        self.wrong(f"{found} lies outside the limits", limits_text(self.spec, self.reading.family))
 
 
 _ACCEPTED = {

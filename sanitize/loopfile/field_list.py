@@ -20,7 +20,7 @@ _HEADER = ("key", "takes", "limits", "left out", "range", "meaning", "example")
 
 def field_list() -> str:
     """Markdown: one table for the keys above the first header, one for each table, one for each kind of part."""
-    parts = ["## Above the first table", *_rows((spec, _must(spec), "") for spec in TOP)]
+    parts = ["## Above the first table", "", *_rows((spec, _must(spec), "") for spec in TOP)]
     for name, record in TABLES.items():
         parts += ["", f"## [{name}]", "", (record.__doc__ or "").strip(), "", *_rows(_fields(record))]
     heights = ", ".join(f"`{word}`" for part in PART_TYPES if part.needs_height for word in part.words)
@@ -73,7 +73,9 @@ def _range(spec: Spec) -> str:
     said = []
     if spec.tolerance:
         half = default(spec.tolerance).value
-        said.append(f"+- {half:.0%}" if spec.tolerance.endswith("_ratio") else f"+- {show(half, spec.kind, 'metric')}")
+        said.append(
+            f"+- {100.0 * half:g} %" if spec.tolerance.endswith("_ratio") else f"+- {show(half, spec.kind, 'metric')}"
+        )
     if spec.unknown:
         where = " over the water" if spec.from_water else ""
         said.append(f'"unknown": {_band(stand_in(spec, 0.0), spec)}{where}')

@@ -13,6 +13,7 @@ from sanitize.loopfile.points import read_bench_rows, read_drop_at_flow, read_dr
 from sanitize.loopfile.quantities import read_number, read_quantity
 from sanitize.loopfile.reading import Place, Reading
 from sanitize.loopfile.sizes import accepted_sizes, canonical
+from sanitize.loopfile.tree import MOST_WAYS
 from sanitize.loopfile.wording import listed, nearest, shown
 from sanitize.plant.spec import Record, Spec, specs
 
@@ -50,7 +51,7 @@ def read_fields(
     keys = [spec.key for spec in declared.values()]
     for key in raw:
         if key not in keys and key not in ignored:
-            near = nearest(key, [right for right in keys if right not in raw])
+            near = nearest(key, keys)
             reading.problem(place.at(shown(key)[1:-1]), f"there is no such key in {owner}", listed(keys), near)
             fields.given.add(near)
     for attribute, spec in declared.items():
@@ -148,6 +149,9 @@ def _read_size(raw: object, ask: Ask) -> str | None:
 def _read_names(raw: object, ask: Ask) -> tuple[str, ...] | None:
     if not isinstance(raw, list) or not all(isinstance(item, str) for item in raw):
         ask.wrong(f"{shown(raw)} is no list of names")
+        return None
+    if len(raw) > MOST_WAYS:
+        ask.wrong(f"it names {len(raw)} ways", f"at most {MOST_WAYS} ways")
         return None
     if len(raw) < 2 or len(set(raw)) < len(raw):
         ask.wrong("it names fewer than two ways" if len(raw) < 2 else "it names the same way twice")

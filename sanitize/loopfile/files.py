@@ -11,7 +11,7 @@ from sanitize.loopfile.reading import Reading
 from sanitize.loopfile.toml_text import load
 from sanitize.loopfile.top_level import FORMAT, TOP_KEYS
 from sanitize.loopfile.tree import way_key
-from sanitize.loopfile.wording import listed, nearest, quoted, shown
+from sanitize.loopfile.wording import alike, listed, nearest, quoted, shown
 from sanitize.plant.loop import PART_OF_WORD, TABLES
 
 Reader = Callable[[str], str]
@@ -70,6 +70,7 @@ def with_base(doc: dict[str, Any], path: str, reader: Reader | None, reading: Re
     while "based_on" in layers[-1]:
         base = _base(layers[-1]["based_on"], seen, reader, reading)
         if base is None:
+            reading.base_lost = True
             break
         layers.append(base)
     merged: dict[str, Any] = {}
@@ -168,7 +169,8 @@ def own_parts(
             word = fields.get("part")
             near = nearest(word, PART_OF_WORD) if isinstance(word, str) else ""
             found = f"{shown(word)} is no part" if word is not None else "its `part` is missing"
-            reading.problem(where, found, listed(PART_OF_WORD), f'part = "{near or "elbow 90"}"')
+            words = alike(word, PART_OF_WORD) if isinstance(word, str) else []
+            reading.problem(where, found, listed(words or PART_OF_WORD), f'part = "{near or "elbow 90"}"')
         else:
             found_parts[name] = fields
     return found_parts, parts_path

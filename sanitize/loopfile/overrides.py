@@ -33,7 +33,9 @@ def apply_changes(doc: dict[str, Any], tree: Tree, reading: Reading) -> None:
             continue
         node = nodes.get(name)
         if node is None:
-            reading.problem(where, "no part has this name", listed(nodes), nearest(name, nodes))
+            near = nearest(name, nodes)
+            write = f"[change.{quoted(near)}]" if near else ""
+            reading.problem(where, "no part has this name", listed(nodes), write)
             continue
         for key, value in values.items():
             node.item[key] = value

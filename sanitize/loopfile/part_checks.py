@@ -82,8 +82,7 @@ def _check_valve(check: _Check) -> None:
 
 
 def _rated(check: _Check) -> None:
-    check.excludes("drops", "drop")
-    check.excludes("drops", "at_flow")
+    check.excludes("drops", "drop" if check.has("drop") else "at_flow")
     if not check.has("drops"):
         if not check.has("drop") and not check.has("at_flow"):
             check.wrong(
@@ -119,14 +118,15 @@ def _return(check: _Check) -> None:
 
 def _injector(check: _Check) -> None:
     benched = check.has("inlet_to_port") and check.has("outlet_to_port")
-    if not check.has("throat") and not check.has("bench") and not benched:
+    half_benched = check.has("inlet_to_port") != check.has("outlet_to_port")
+    if not check.has("throat") and not check.has("bench") and not benched and not half_benched:
         check.wrong(
             "throat",
             "is missing",
             '`throat` (or "unknown"), or `bench`, or both `inlet_to_port` and `outlet_to_port`',
             'throat = "8 mm"',
         )
-    if not check.has("throat"):
+    if not check.has("throat") and not check.has("bench"):
         check.needs("inlet_to_port", "outlet_to_port", 'outlet_to_port = ["23 kPa", "25 L/min"]')
         check.needs("outlet_to_port", "inlet_to_port", 'inlet_to_port = ["30 kPa", "25 L/min"]')
     if check.has("barb_bore") and check.values.get("ends", "plain") != "barbed":

@@ -18,6 +18,7 @@ _DIMENSIONS = {
     "cylinder": ("inside_diameter", "water_depth"),
     "box": ("inside_length", "inside_width", "water_depth"),
 }
+_READ_AT_THE_INJECTOR = ("port_vacuum", "inlet_pressure", "outlet_pressure", "gas_flow")
 _ALL_DIMENSIONS = ("inside_diameter", "inside_length", "inside_width", "water_depth")
 
 
@@ -27,7 +28,7 @@ def read_tables(doc: Mapping[str, Any], meant: Collection[str], reading: Reading
     meant: tables that a misspelt one most likely means.
     """
     found: dict[str, Fields] = {}
-    if "tub" not in doc and "tub" not in meant:
+    if "tub" not in {*doc, *meant} and not reading.base_lost:
         reading.problem("[tub]", "is missing", "a table [tub] with water_level, water_temperature, and volume or shape")
     for name, record in TABLES.items():
         raw = doc.get(name)
@@ -56,7 +57,16 @@ def check_tables(found: Mapping[str, Fields], doc: Mapping[str, Any], has_inject
                 reading.problem(
                     f"[{name}]", "there is no injector in the loop for it", "an injector in the loop, or no such table"
                 )
-    tub = found.get("tub")
+        measured = found.get("measured")
+        for key in _READ_AT_THE_INJECTOR:
+            if measured is not None and key in measured.given:
+                reading.problem(
+                    measured.place.at(key), "there is no injector in the loop for it", "an injector in the loop"
+                )
+    tub, ozone = found.get("tub"), found.get("ozone")
+    if ozone is not None and "drop" in ozone.given and "at_gas_flow" not in ozone.given:
+        write = 'at_gas_flow = "2 L/min"'
+        reading.problem(ozone.place.at("drop"), "means nothing without `at_gas_flow`", write=write)
     if "ozone" in doc and tub is not None and "place" not in tub.given:
         reading.problem(
             tub.place.at("place"),
@@ -82,12 +92,11 @@ def _volume(fields: Fields, reading: Reading) -> None:
     """Volume from the dimensions inside, where the file gives a shape."""
     given, place = fields.given, fields.place
     if "shape" not in given:
-        for key in _ALL_DIMENSIONS:
-            if key in given:
-                reading.problem(
-                    place.at(key), "means nothing without `shape`", '"cylinder", "box"', 'shape = "cylinder"'
-                )
-        if "volume" not in given:
+        dimensions = [key for key in _ALL_DIMENSIONS if key in given]
+        if dimensions:
+            found = f"is missing, and {listed(dimensions)} mean nothing without it"
+            reading.problem(place.at("shape"), found, '"cylinder", "box"', 'shape = "cylinder"')
+        elif "volume" not in given:
             reading.problem(
                 place.at("volume"), "is missing", "`volume`, or `shape` with its inside dimensions", 'volume = "430 L"'
             )

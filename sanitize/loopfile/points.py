@@ -4,8 +4,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from sanitize.basis.units import QuantityError, parse
 from sanitize.loopfile.ask import Ask
-from sanitize.loopfile.quantities import UNKNOWN, parse_text, unknown_band
+from sanitize.loopfile.quantities import LONGEST_QUANTITY, UNKNOWN, parse_text, unknown_band
 from sanitize.loopfile.wording import shown
 from sanitize.plant.injector import BenchRow, DropAtFlow
 from sanitize.plant.machines import Points
@@ -77,7 +78,7 @@ def read_drop_at_flow(raw: object, ask: Ask) -> DropAtFlow | None:
         ask.wrong("the flow is 0", "a flow above 0")
         return None
     if ask.spec.above is not None and row[0] <= ask.spec.above:
-        ask.wrong("the pressure difference is not above 0", "a difference above 0: inlet pressure minus port pressure")
+        ask.wrong("the pressure difference is not above 0", "a pressure difference above 0")
         return None
     return DropAtFlow(drop_pa=row[0], flow_m3s=row[1])
 
@@ -144,22 +145,36 @@ def _rows(raw: object, kinds: Sequence[str], ask: Ask) -> _Rows | None:
 
 
 def _row(raw: object, kinds: Sequence[str], ask: Ask) -> list[float] | None:
-    wanted = " and ".join((", ".join(kinds[:-1]), kinds[-1]))
+    wanted = f"{', '.join(kinds[:-1])} and {kinds[-1]}"
     if not isinstance(raw, list):
         ask.wrong(f"{shown(raw)} is no list of {wanted}")
         return None
     if len(raw) != len(kinds):
         ask.wrong(f"it has {len(raw)} values instead of {len(kinds)} ({wanted})")
         return None
+    numbers = [shown(item) for item in raw if isinstance(item, int | float) and not isinstance(item, bool)]
+    if numbers:
+        ask.wrong(f"{' and '.join(numbers)} {'has' if len(numbers) == 1 else 'have'} no unit")
+        return None
+    if len(kinds) == 2 and _is_quantity(raw[0], kinds[1]) and _is_quantity(raw[1], kinds[0]):
+        ask.wrong(f"{shown(raw[0])} and {shown(raw[1])} stand the wrong way round", f"first {wanted}")
+        return None
     values = [_value(item, kind, ask) for item, kind in zip(raw, kinds, strict=True)]
     right = [value for value in values if value is not None]
     return right if len(right) == len(values) else None
 
 
+def _is_quantity(raw: object, kind: str) -> bool:
+    try:
+        parse(raw if isinstance(raw, str) and len(raw) <= LONGEST_QUANTITY else "", kind)
+    except QuantityError:
+        return False
+    return True
+
+
 def _value(raw: object, kind: str, ask: Ask) -> float | None:
     if not isinstance(raw, str):
-        found = f"{shown(raw)} has no unit" if isinstance(raw, int | float) else f"{shown(raw)} is no {kind}"
-        ask.wrong(found)
+        ask.wrong(f"{shown(raw)} is no {kind}")
         return None
     stated = parse_text(raw, kind, ask)
     if stated is None:
@@ -169,7 +184,7 @@ def _value(raw: object, kind: str, ask: Ask) -> float | None:
         return None
     low, high, limits = _LIMITS[kind]
     if not low <= stated.value <= high:
-        found = "is negative" if kind in ("flow", "head") and stated.value < 0.0 else "is out of its limits"
+        found = "is negative" if kind in ("flow", "head") and stated.value < 0.0 else "lies outside the limits"
         ask.wrong(f"{shown(raw)} {found}", f"{kind} {limits}")
         return None
     return stated.value

@@ -77,7 +77,7 @@ class _Plant:
         meant = self.unknown_keys()
         tables = read_tables(doc, meant, reading)
         give_names(tree, reading)
-        if "loop" not in doc and "loop" not in meant:
+        if "loop" not in {*doc, *meant} and not reading.base_lost:
             reading.problem(
                 "loop", "is missing", "the list of parts", 'loop = [ {part = "suction fitting", ...}, ... ]'
             )
@@ -116,7 +116,7 @@ class _Plant:
             where = f"[{shown(key)[1:-1]}]" if isinstance(value, dict) else shown(key)[1:-1]
             what = "table" if isinstance(value, dict) else "key"
             accepted = TABLES if isinstance(value, dict) else TOP_KEYS
-            near = nearest(key, [right for right in ALL_KEYS if right not in self.doc])
+            near = nearest(key, ALL_KEYS)
             meant.add(near)
             write = f"[{near}]" if near in TABLES else near
             self.reading.problem(where, f"there is no such {what} in a loop file", listed(accepted), write)

@@ -15,6 +15,7 @@ class Reading:
 
     origins: (place, key) -> the text by which messages name a value that stands elsewhere (another file, `--set`);
     files: the loop or a way -> the file that it stands in, where that is another one, as it begins a message;
+    base_lost: whether a file that this one is based on could not be read, so that nothing is said to be missing;
     water_level_m: nominal height of the water, for heights that are unknown.
     """
 
@@ -24,11 +25,14 @@ class Reading:
     notices: list[Notice] = field(default_factory=list)
     origins: dict[tuple[str, str], str] = field(default_factory=dict)
     files: dict[str, str] = field(default_factory=dict)
+    base_lost: bool = False
+    _seen: set[Problem] = field(default_factory=set)
 
     def problem(self, where: str, found: str, accepted: str = "", write: str = "") -> None:
         """Note one problem, once."""
         problem = Problem(where, found, accepted, write)
-        if problem not in self.problems:
+        if problem not in self._seen:
+            self._seen.add(problem)
             self.problems.append(problem)
 
     def notice(self, code: str, text: str) -> None:

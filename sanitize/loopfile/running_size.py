@@ -69,6 +69,7 @@ class Sizes:
             to = fields.values.get("to_size", size)
             if to in TUBE_SIZES:
                 self.wrong_tube(node, "to", to)
+                to = size
             return to, to
         return running, size
 

@@ -8,7 +8,9 @@ TUBE_SIZES = ("3/8", "5/8")
 """Sizes that exist as vinyl tube and its barbs only."""
 TUBE_WORDS = ("vinyl tube", "barb")
 
-_SIZE = re.compile(r'^\s*(?:(\d{1,2})[-\s]+)?(\d{1,2}(?:\.\d{1,4})?)(?:/(\d{1,2}))?\s*(?:in|inch|inches|"|\'\')?\s*$')
+_SIZE = re.compile(
+    r'^\s*(?:(\d{1,2})[-\s]+)?(\d{1,2}(?:\.\d{1,4})?|\.\d{1,4})(?:/(\d{1,2}))?\s*(?:in|inch|inches|"|\'\')?\s*$'
+)
 
 
 def _inches(size: str) -> float:

@@ -34,11 +34,10 @@ _TABLES: dict[str, Mapping[str, str]] = {
         "water_temperature": '"7 degC"',
         "place": '"outdoors"',
     },
-    "room": {"volume": '"30 m3"'},
     "gas_line": {"check_valve_opens_at": '"unknown"', "highest_point": '"1.40 m"'},
     "ozone": {"output": '"60 mg/h"', "at_gas_flow": '"1.5 L/min"', "height": '"1.30 m"'},
 }
-_LEFT_OUT = ("room",)
+_LEFT_OUT = {"room": "this tub stands outdoors", "measured": "nothing was measured so far"}
 _INTRODUCTION = (
     "A loop file: the parts that the water meets, in their order, and the tub around them.",
     "The tub of this file is invented; put your own in its place and take out what you do not have.",
@@ -84,19 +83,20 @@ def _part(word: str, values: Mapping[str, str]) -> str:
     return "{" + ", ".join([f'part = "{word}"', *(f"{key} = {value}" for key, value in values.items())]) + "}"
 
 
-def _field(spec: Spec, value: str, off: str = "") -> Iterator[str]:
+def _field(spec: Spec, value: str) -> Iterator[str]:
     """A field with its help above it; without a value its example stands as a comment."""
     unknown = ' May be "unknown".' if spec.unknown else ""
     yield from _comment(spec.help + unknown)
-    yield f"{off}{spec.key} = {value}" if value else f"# {spec.key} = {spec.example}"
+    yield f"{spec.key} = {value}" if value else f"# {spec.key} = {spec.example}"
 
 
 def _table(name: str, record: type[Record]) -> Iterator[str]:
-    off = "# " if name in _LEFT_OUT else ""
-    yield from _comment((record.__doc__ or name).strip() + (" Left out here: this tub stands outdoors." if off else ""))
-    yield f"{off}[{name}]"
+    values = _TABLES.get(name)
+    why = "" if values is not None else f" Left out here: {_LEFT_OUT[name]}."
+    yield from _comment((record.__doc__ or name).strip().partition("\n")[0] + why)
+    yield f"[{name}]" if values is not None else f"# [{name}]"
     for spec in specs(record).values():
-        yield from _field(spec, _TABLES[name].get(spec.key, ""), off)
+        yield from _field(spec, (values or {}).get(spec.key, ""))
 
 
 def _kind_of_part(record: type[Part]) -> Iterator[str]:

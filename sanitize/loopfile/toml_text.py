@@ -8,10 +8,15 @@ from sanitize.basis.errors import InputError, Problem
 from sanitize.loopfile.wording import quoted
 
 LARGEST_BYTES = 1_000_000
+_PIECE = r"(?:[A-Za-z0-9_-]++|\"[^\"\n]*+\"|'[^'\n]*+')[ \t]*+"
+_LONG_DOTTED_KEY = re.compile(rf"(?<![A-Za-z0-9_-])(?:{_PIECE}\.[ \t]*+){{40}}")
 _PLACE = re.compile(
     r"^(?P<said>.*?)\s*\(at (?:line (?P<line>\d+), column (?P<column>\d+)|(?P<end>end of document))\)$", re.S
 )
-_QUANTITY_HINT = 'text and quantities in quotes, as in length = "5.5 m"'
+_HINT = 'text and quantities in quotes, as in length = "5.5 m"'
+_UNQUOTED = re.compile(
+    r"(?P<key>\w+)\s*=\s*(?P<value>[+-]?\d[\d./-]*\s*(?:[A-Za-z°][A-Za-z0-9/]*|[\"']))\s*(?=[,}#]|$)"
+)
 _MEANINGS = (
     ("Unclosed inline table", "a part that begins with { is not closed on the same line",
      'close it with } on its own line, or write the parts as [[loop]] tables'),
@@ -26,8 +31,8 @@ _MEANINGS = (
     ("Unterminated string", "a text is not closed", "close it with a quotation mark"),
     ("Illegal character '\\n'", "a text is not closed on its line", "close it with a quotation mark"),
     ("Expected '=' after a key", "an equals sign is missing behind a key", 'key = "value"'),
-    ("Expected newline or end of document after a statement", "something stands behind the value", _QUANTITY_HINT),
-    ("Invalid value", "this is no value", _QUANTITY_HINT),
+    ("Expected newline or end of document after a statement", "something stands behind the value", _HINT),
+    ("Invalid value", "this is no value", _HINT),
 )  # fmt: skip
 
 
@@ -55,12 +60,15 @@ def load(text: str, path: str) -> dict[str, Any]:
     """The raw tables of a text; raises InputError with one problem when it is no TOML."""
     if len(text) > LARGEST_BYTES:
         raise InputError([_too_large(len(text), path)])
+    too_deep = Problem(path, "it is nested too deeply", "lists and tables a few levels deep")
+    if _LONG_DOTTED_KEY.search(text):
+        raise InputError([too_deep])
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise InputError([_toml_problem(str(error), text, path)]) from error
     except RecursionError as error:
-        raise InputError([Problem(path, "it is nested too deeply", "lists and tables a few levels deep")]) from error
+        raise InputError([too_deep]) from error
     except ValueError as error:
         raise InputError(
             [Problem(path, "it holds a number that cannot be read", "numbers of ordinary length")]
@@ -70,14 +78,19 @@ def load(text: str, path: str) -> dict[str, Any]:
 def _toml_problem(message: str, text: str, path: str) -> Problem:
     match = _PLACE.match(message)
     said = match["said"] if match else message
-    where, stands = path, ""
+    where, stands, line = path, "", ""
     if match and match["line"]:
         where = f"{path}, line {match['line']}, column {match['column']}"
         lines = text.split("\n")
         line = lines[min(int(match["line"]), len(lines)) - 1].strip()
         stands = f", in {quoted(line)}" if line else ""
+        unquoted = _UNQUOTED.search(line)
+        if unquoted:
+            write = f'{unquoted["key"]} = "{unquoted["value"]}"'
+            return Problem(where, f"a quantity without quotes{stands}", "text and quantities in quotes", write)
     elif match:
-        where = f"{path}, at its end"
+        found = "the file ends in the middle of a list, a part or a value"
+        return Problem(f"{path}, at its end", found, write="close what is open with ], } or a quotation mark")
     for start, meaning, write in _MEANINGS:
         if said.startswith(start):
             return Problem(where, f"{meaning}{stands}", write=write)

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Any
 
 from sanitize.loopfile.reading import Place, Reading
@@ -11,6 +12,7 @@ from sanitize.plant.loop import PART_OF_WORD, Join, Split
 from sanitize.plant.part import Part
 
 MOST_PARTS = 1000
+MOST_WAYS = 100
 DEEPEST_WAYS = 12
 _WITH_WAYS = (*Split.words, *Join.words)
 _BARE = re.compile(r"^[A-Za-z0-9_-]+$")
@@ -112,11 +114,14 @@ class _Builder:
         self.doc, self.own, self.reading, self.parts_path = doc, own, reading, parts_path
         self.used_by: dict[str, str] = {}
         self.count = 0
+        self.lost_ways = False
         way = doc.get("way", {})
         if not isinstance(way, dict):
             reading.problem("way", f"{shown(way)} is no table of ways", write="way.bypass = [ ... ] or [[way.bypass]]")
             way = {}
-        self.ways: dict[str, Any] = way
+        if len(way) > MOST_WAYS:
+            reading.problem("way", f"there are {len(way)} ways", f"at most {MOST_WAYS} ways")
+        self.ways: dict[str, Any] = dict(islice(way.items(), MOST_WAYS))
 
     def tree(self) -> Tree:
         loop = RawChain("loop")
@@ -126,7 +131,8 @@ class _Builder:
         for name in self.ways:
             if name not in self.used_by:
                 self.used_by[name] = ""
-                self.reading.problem(way_key(name), "no split or join names this way", "a way that is used once")
+                if not self.lost_ways:
+                    self.reading.problem(way_key(name), "no split or join names this way", "a way that is used once")
                 tree.unused.append(self.chain(name, way_key(name), self.ways[name], (name,)))
         return tree
 
@@ -172,9 +178,9 @@ class _Builder:
         called = item.get("part")
         if not isinstance(called, str):
             near = nearest("part", [key for key in item if isinstance(item[key], str)]) if called is None else ""
-            found = "its `part` is missing" if called is None else f"part: {shown(called)} is no word of a part"
+            found = "is missing" if called is None else f"{shown(called)} is no word of a part"
             write = f"part = {shown(item[near])}" if near else 'part = "pipe"'
-            self.reading.problem(at, found, "the word of a part", write)
+            self.reading.problem(f"{at}, part", found, "the word of a part", write)
             return None
         raw, word = dict(item), called
         if called in self.own and called not in PART_OF_WORD:
@@ -196,19 +202,27 @@ class _Builder:
     def add_ways(self, node: Node, inside: tuple[str, ...]) -> None:
         names = node.raw.get("ways")
         if not isinstance(names, list):
+            self.lost_ways = True
             return
         place = node.place(self.reading).at("ways")
-        for name in dict.fromkeys(name for name in names if isinstance(name, str)):
-            problem = self.way_problem(name, node, inside)
+        for said in dict.fromkeys(name for name in names[:MOST_WAYS] if isinstance(name, str)):
+            problem = self.way_problem(said, inside)
+            name = said
             if problem:
                 self.reading.problem(place, *problem)
+                name = self.meant(said) if len(inside) < DEEPEST_WAYS else ""
+            if not name:
                 continue
             self.used_by[name] = node.where
             node.ways.append(self.chain(name, way_key(name), self.ways[name], (*inside, name)))
 
-    def way_problem(self, name: str, node: Node, inside: tuple[str, ...]) -> tuple[str, str, str] | None:
+    def meant(self, name: str) -> str:
+        """The way that a misspelt one most likely means, if nothing uses it so far."""
+        return nearest(name, [way for way in self.ways if way not in self.used_by]) if name not in self.ways else ""
+
+    def way_problem(self, name: str, inside: tuple[str, ...]) -> tuple[str, str, str] | None:
         if name not in self.ways:
-            near = nearest(name, self.ways)
+            near = self.meant(name)
             free = listed(quoted(way) for way in self.ways) or "a way of its own"
             return f"there is no way {quoted(name)}", free, quoted(near) if near else f"{way_key(name)} = [ ... ]"
         if name in inside:

@@ -33,8 +33,10 @@ def shown(value: Any) -> str:
         return quoted(value)
     if isinstance(value, bool):
         return "true" if value else "false"
+    if isinstance(value, int) and abs(value) > 10**15:
+        return "a very large number"
     if isinstance(value, int | float):
-        return f"{value:.10g}" if abs(value) < 1e300 else "a very large number"
+        return f"{value:.10g}" if isinstance(value, float) else str(value)
     return next((name for kind, name in _CALLED if isinstance(value, kind)), "something else")
 
 

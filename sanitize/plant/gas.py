@@ -47,6 +47,7 @@ class GasLine(Record):
             kind="drop at flow",
             help="A needle valve in the line, as it stands: its pressure drop at a gas flow.",
             example='["0.5 kPa", "2 L/min"]',
+            above=0.0,
         ),
     ] = None
     port_hole_m: Annotated[
