@@ -208,8 +208,8 @@ def flow_window(backpressure_pa_gauge: Values, recovery_pa_s2m6: Values, downstr
     ([0.000282842, inf, 0.0, 0.0], [inf, inf, inf, 0.000282842])
     """
     s, gain = np.broadcast_arrays(backpressure_pa_gauge, np.subtract(recovery_pa_s2m6, downstream_pa_s2m6))
-    crosses = s * gain > 0.0
-    crossing = np.sqrt(np.where(crosses, s, 0.0) / np.where(crosses, gain, 1.0))
+    crosses = ((s > 0.0) & (gain > 0.0)) | ((s < 0.0) & (gain < 0.0))
+    crossing = np.sqrt(np.abs(s)) / np.sqrt(np.where(crosses, np.abs(gain), 1.0))
     never = (s >= 0.0) & (gain <= 0.0)
     onset = np.where(never, np.inf, np.where(s > 0.0, crossing, 0.0))
     stops = np.where((s < 0.0) & (gain < 0.0), crossing, np.inf)

@@ -58,17 +58,18 @@ def test_bore_end_any_case_balances_momentum_or_is_choked(port: float, z: float,
         assert np.sqrt(product) == pytest.approx(end.pa_abs, rel=1e-12)
 
 
-@given(PORT, Z, GAS, MIXER)
+@given(PORT, Z, st.floats(100.0, 1e5), MIXER)
 def test_bore_end_slopes_equal_differences(port: float, z: float, gas: float, mixer: mx.Mixer) -> None:
     total = port + mx.bore_rise_coefficient(mixer) * z
     if total**2 < 4.4 * mx.gas_weight_coefficient(mixer) * z * gas:
         return
     end = mx.bore_end_pressure(port, z, gas, mixer)
-    steps = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
-    for step, slope in zip(steps, (end.per_port, end.per_z, end.per_gas), strict=True):
-        up = mx.bore_end_pressure(port + step[0], z + step[1], gas + step[2], mixer).pa_abs
-        here = mx.bore_end_pressure(port, z, gas, mixer).pa_abs
-        assert up - here == pytest.approx(slope, rel=2e-3, abs=2e-3)
+    point = np.array([port, z, gas])
+    for i, slope in enumerate((end.per_port, end.per_z, end.per_gas)):
+        step = np.zeros(3)
+        step[i] = 1e-6 * point[i]
+        up, down = (mx.bore_end_pressure(*at, mixer).pa_abs for at in (point + step, point - step))
+        assert (up - down) / (2 * step[i]) == pytest.approx(slope, rel=1e-4, abs=1e-4)
 
 
 def test_mixing_no_water_flow_stands_still_at_the_port() -> None:
