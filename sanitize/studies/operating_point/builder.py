@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sanitize.basis.band import Band
 from sanitize.basis.notices import Notice
@@ -48,12 +49,37 @@ class PartRows:
         return self.made.rows
 
 
+FilterState = Literal["clean", "loaded", "torn"]
+
+
 @dataclass(frozen=True)
 class Condition:
-    """The state of the tub in which a loop is solved: water level [m] over cases, and whether the filter is loaded."""
+    """The state of tub and parts in which a loop is solved, single numbers or arrays over the cases.
+
+    level_m: of the water; filter: clean, loaded as far as its owner lets it come, or torn, its medium gone;
+    return_blocked_ratio, suction_blocked_ratio: share of every return's or suction's opening that is covered, 1: shut;
+    pump_head_ratio: head that the pumps still give at equal flow over their own.
+    """
 
     level_m: Array
-    filter_loaded: bool = False
+    filter: FilterState = "clean"
+    return_blocked_ratio: Array | float = 0.0
+    suction_blocked_ratio: Array | float = 0.0
+    pump_head_ratio: Array | float = 1.0
+
+    def of_cases(self, cases: NDArray[np.intp]) -> Condition:
+        """The same condition for some of the cases only."""
+
+        def some(value: Array | float) -> Array | float:
+            return value[cases] if isinstance(value, np.ndarray) else value
+
+        return replace(
+            self,
+            level_m=self.level_m[cases],
+            return_blocked_ratio=some(self.return_blocked_ratio),
+            suction_blocked_ratio=some(self.suction_blocked_ratio),
+            pump_head_ratio=some(self.pump_head_ratio),
+        )
 
 
 def water_of(plant: Plant) -> Water:
@@ -111,8 +137,12 @@ class Builder:
 
     def fittings(self, k: Array, bore_m: float, count: float) -> list[Row]:
         """Elbows, tees and valves, with what they lose on top at small Reynolds numbers; an infinite K is shut."""
+        return [*self.opening(count * k, bore_m), SmallReynolds(count, bore_m)]
+
+    def opening(self, k: Array, bore_m: Array | float) -> list[Row]:
+        """A loss coefficient on a bore that may be shut in some cases, where it is infinite."""
         shut = np.isinf(k)
-        rows: list[Row] = [self.local(count * np.where(shut, 0.0, k), bore_m), SmallReynolds(count, bore_m)]
+        rows: list[Row] = [self.local(np.where(shut, 0.0, k), bore_m)]
         return [*rows, Shut(shut)] if shut.any() else rows
 
     def note(self, code: str, text: str) -> None:

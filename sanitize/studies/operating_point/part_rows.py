@@ -202,15 +202,14 @@ def _check_valve(part: CheckValve, builder: Builder, place: Place) -> Made:
 def _suction(part: Suction, builder: Builder, place: Place) -> Made:
     bore = _own_bore(part, builder)
     entrance = builder.table_k(f"suction {part.mounting}", part.size)
+    covered = part.clogged_ratio + (1.0 - part.clogged_ratio) * builder.condition.suction_blocked_ratio
     if part.cover_free_ratio is not None and part.cover_face_m is not None:
-        k = screened_suction_loss_coefficient(
-            part.cover_free_ratio, part.clogged_ratio, part.cover_face_m, bore, entrance
-        )
-    elif part.cover_rated_flow_m3s is not None:
-        k = builder.table_k("suction cover", part.size) / (1.0 - part.clogged_ratio) ** 2
+        k = screened_suction_loss_coefficient(part.cover_free_ratio, covered, part.cover_face_m, bore, entrance)
     else:
-        k = entrance / (1.0 - part.clogged_ratio) ** 2
-    return Made([builder.local(k, bore)])
+        clean = builder.table_k("suction cover", part.size) if part.cover_rated_flow_m3s is not None else entrance
+        with np.errstate(divide="ignore"):
+            k = clean / np.square(1.0 - np.asarray(covered))
+    return Made(builder.opening(k, bore))
 
 
 def _strainer(part: Strainer, builder: Builder, place: Place) -> Made:
@@ -242,7 +241,7 @@ def _pump(part: Pump, builder: Builder, place: Place) -> Made:
         f"real head of {part.name} against its curve",
         "with a bucket and a watch at the return",
     )
-    return Made([Drive(pump_curve(part), part.speed_ratio, factor)])
+    return Made([Drive(pump_curve(part), part.speed_ratio, factor * builder.condition.pump_head_ratio)])
 
 
 def pump_curve(part: Pump) -> Any:
@@ -273,8 +272,16 @@ def _injector(part: Injector, builder: Builder, place: Place) -> Made:
 def _return(part: Return, builder: Builder, place: Place) -> Made:
     bore = _own_bore(part, builder)
     rows: list[Row] = []
-    if part.nozzle_bore_m is None:
+    left = 1.0 - np.asarray(builder.condition.return_blocked_ratio, dtype=np.float64)
+    if part.nozzle_bore_m is None and np.all(left == 1.0):
         rows.append(builder.local(1.0, bore))
+    elif part.nozzle_bore_m is None:
+        sharp = builder.draws.value(
+            "discharge of a sharp nozzle",
+            model_table("nozzle_discharge")[("sharp",)].band,
+            "discharge coefficient of what is left open of the return",
+        )
+        rows += builder.opening(_part_left(np.ones_like(left), left, sharp), bore)
     else:
         nozzle = builder.stated(part, "nozzle_bore", part.nozzle_bore_m, "with a drill shank")
         discharge = builder.draws.value(
@@ -283,10 +290,17 @@ def _return(part: Return, builder: Builder, place: Place) -> Made:
             "discharge coefficient of the return nozzle",
         )
         together = np.minimum(nozzle * np.sqrt(part.jets_count), bore)
-        rows.append(builder.local(nozzle_loss_coefficient(together / bore, discharge), bore))
+        rows += builder.opening(_part_left(together / bore, left, discharge), bore)
     lift = np.maximum(place.height_m - builder.condition.level_m, 0.0)
     rows.append(Lift(builder.water.density_kgm3 * GRAVITY_MS2 * lift))
     return Made(rows)
+
+
+def _part_left(bore_ratio: Array, left_ratio: Array, discharge_ratio: Array) -> Array:
+    """Loss coefficient of a return of which a share is left open; infinite where none is."""
+    opened = left_ratio > 0.0
+    narrowed = bore_ratio * np.sqrt(np.where(opened, left_ratio, 1.0))
+    return np.where(opened, nozzle_loss_coefficient(narrowed, discharge_ratio), np.inf)
 
 
 def _valve(part: Valve, builder: Builder, place: Place) -> Made:

@@ -88,7 +88,9 @@ def filter_row(part: Filter, builder: Builder) -> Row:
             "with the drop at two flows",
         )
     loading: Array | float = 1.0
-    if builder.condition.filter_loaded:
+    if builder.condition.filter == "torn":
+        loading = 0.0
+    elif builder.condition.filter == "loaded":
         ratio = default("filter_loaded_ratio").value if part.loaded_ratio is None else part.loaded_ratio
         loading = np.asarray(loading_for_drop_ratio(ratio, share))
 
