@@ -32,8 +32,14 @@ loop = [
   {part = "injector", throat = "10 mm", height = "1.05 m"},
   {part = "split", ways = ["left", "right"]},
 ]
-way.left = [{part = "flexible hose", name = "left hose", length = "1 m"}, {part = "return", name = "a", height = "0.5 m"}]
-way.right = [{part = "flexible hose", name = "right hose", length = "4 m"}, {part = "return", name = "b", height = "0.5 m"}]
+way.left = [
+  {part = "flexible hose", name = "left hose", length = "1 m"},
+  {part = "return", name = "a", height = "0.5 m"},
+]
+way.right = [
+  {part = "flexible hose", name = "right hose", length = "4 m"},
+  {part = "return", name = "b", height = "0.5 m"},
+]
 [tub]
 volume = "430 L"
 water_level = "0.8 m"
