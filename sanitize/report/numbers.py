@@ -19,7 +19,9 @@ _OF_WORD = {
         "injector_discharge_ratio",
         "injector_throat_area_ratio",
         "injector_mixing_loss_ratio",
+        "injector_diffuser_loss_ratio",
         "injector_loss_ratio",
+        "injector_gas_loss_ratio",
         "gas_check_opening_pressure_pa_diff",
     ),
 }

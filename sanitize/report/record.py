@@ -53,7 +53,7 @@ def _cells(part: PartAlong) -> list[Any]:
     for field in fields(PartAlong):
         value = getattr(part, field.name)
         cells += [getattr(value, end) for end in ENDS] if isinstance(value, Figure) else [value]
-    return ["" if cell is None else cell for cell in cells]
+    return cells
 
 
 def _plain(value: Any) -> Any:

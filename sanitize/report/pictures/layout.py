@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from sanitize.plant.loop import Chain, Join, Junction, Plant
+from sanitize.plant.loop import Chain, Junction, Plant
 from sanitize.studies.suction.result import PartAlong, Suction
 
 WAY_SHIFT = 0.5
@@ -75,8 +75,7 @@ class _Walk:
         reach, ends, second = x, list[Node](), self.second
         for index, way in enumerate(item.chains):
             self.second = second != bool(index % 2)
-            start = [] if isinstance(item, Join) else before
-            here, open_ends = self.one(f"{item.name}: {way.name} leaves", x + WAY_SHIFT * index, start, tee=True)
+            here, open_ends = self.one(f"{item.name}: {way.name} leaves", x + WAY_SHIFT * index, before, tee=True)
             here, open_ends = self.chain(way, here, open_ends)
             if not way.ends_in_tub:
                 here, open_ends = self.one(f"{item.name}: {way.name} rejoins", here, open_ends, tee=True)

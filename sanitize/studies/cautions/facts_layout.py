@@ -1,7 +1,7 @@
 """What the order and the heights of the parts say by themselves."""
 
 from sanitize.plant.injector import Injector
-from sanitize.plant.loop import Chain, Join, Junction, Plant, walk
+from sanitize.plant.loop import Chain, Junction, Plant, walk
 from sanitize.plant.machines import Chiller, Filter, Pump
 from sanitize.plant.part import Part
 
@@ -42,8 +42,7 @@ def _follow(chain: Chain, gassed: bool, found: list[Part]) -> bool:
     """Collect the parts behind an injector; returns whether gassed water leaves the chain's end."""
     for item in chain.items:
         if isinstance(item, Junction):
-            start = False if isinstance(item, Join) else gassed
-            ends = [(_follow(way, start, found), way.ends_in_tub) for way in item.chains]
+            ends = [(_follow(way, gassed, found), way.ends_in_tub) for way in item.chains]
             gassed = any(end for end, in_tub in ends if not in_tub)
         else:
             if gassed:

@@ -83,8 +83,9 @@ def test_parts_behind_the_injector_stand_once_in_order(plant: MakePlant, parts: 
 
 
 def test_pump_above_the_lowest_level_counts_as_above(plant: MakePlant, parts: Parts) -> None:
-    items = (parts["suction"](), parts["pump"]("low", 0.78), parts["pump"]("high", 0.795), parts["return"]())
-    assert pump_above_water(plant(*items)) == {"low": False, "high": True}
+    perhaps = parts["pump"]("perhaps").model_copy(update={"height_m": Band(0.70, 0.75, 0.80)})
+    items = (parts["suction"](), parts["pump"]("low", 0.78), parts["pump"]("high", 0.795), perhaps, parts["return"]())
+    assert pump_above_water(plant(*items)) == {"low": False, "high": True, "perhaps": True}
 
 
 def test_check_valve_missing_or_not_described_counts_as_missing(plant: MakePlant) -> None:

@@ -148,6 +148,11 @@ def test_room_figure_is_output_over_volume_and_removal(facts: MakeFacts, indoors
     assert "0.70 air changes" in found.text
 
 
+def test_room_of_a_tub_whose_place_is_not_said_counts(facts: MakeFacts, indoors: dict[str, Any]) -> None:
+    assert "ozone-in-room" in _codes(facts(tub={"place": None}, room=indoors["room"]))
+    assert "ozone-in-room" not in _codes(facts(tub={"place": "outdoors"}, room=indoors["room"]))
+
+
 def test_room_large_enough_is_a_caution(facts: MakeFacts, indoors: dict[str, Any]) -> None:
     """90 / (300 x (0.7 + 1.0)) / 1.962 = 0.09 ppm."""
     found = _one(facts(**{**indoors, "room": Room(volume_m3=300.0, changes_per_h=0.7)}), "ozone-in-room")
