@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sanitize.basis.constants import GRAVITY_MS2
-from sanitize.basis.errors import NoSolutionError
+from sanitize.basis.errors import InputError, NoSolutionError, Problem
 from sanitize.basis.tables import default
 from sanitize.basis.units import show
 from sanitize.laws.hydraulics.heads import outlet_froude
@@ -69,6 +69,21 @@ class Run:
 def injector_of(plant: Plant) -> Injector | None:
     """The injector of a loop, where it has one."""
     return next((part for part in walk(plant.loop) if isinstance(part, Injector)), None)
+
+
+def refuse_without_injector(plant: Plant) -> None:
+    """Raise InputError when a loop has no injector."""
+    if injector_of(plant) is None:
+        raise InputError(
+            [
+                Problem(
+                    "loop",
+                    "no injector",
+                    'one part = "injector"',
+                    '{part = "injector", throat = "8 mm", height = "0.7 m"}',
+                )
+            ]
+        )
 
 
 def run(plant: Plant, draws: Draws, condition: Condition, back_pa: Array | None = None) -> Run:

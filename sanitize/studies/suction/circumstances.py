@@ -46,7 +46,7 @@ def facts_of(plant: Plant, running: Run, states: tuple[State, ...]) -> tuple[tup
         return_velocity_high_ms=return_ms,
         return_velocity_part=return_part,
         pump_inlet_pressure_low_pa_gauge={
-            item.part.name: figure(np.where(running.solved, _pump_inlet(running, item), np.nan)).ends[0]
+            item.part.name: figure(np.where(running.solved, pump_inlet_pressure(running, item), np.nan)).ends[0]
             for item in _of(running, Pump)
         },
         pump_above_water=pump_above_water(plant),
@@ -97,7 +97,7 @@ def _fastest(running: Run, *, before_pump: bool) -> tuple[str, float]:
     return fastest
 
 
-def _pump_inlet(running: Run, item: PartRows) -> Array:
+def pump_inlet_pressure(running: Run, item: PartRows) -> Array:
     """Static gauge pressure at a pump's inlet [Pa]."""
     station = running.station(item.part.name)
     return np.asarray(station.pressure_pa_gauge + station.loss_pa)

@@ -1,9 +1,11 @@
-"""From which flow the injector draws, and how much more return pressure it would stand."""
+"""In which cases and from which flow the injector draws, and how much more return pressure it would stand."""
 
+from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
 
+from sanitize.laws.injector.onset import draws_dry
 from sanitize.plant.loop import Plant
 from sanitize.studies.draws import Array, Draws
 from sanitize.studies.operating_point.builder import Condition
@@ -12,6 +14,7 @@ from sanitize.studies.operating_point.run import Run, run
 
 HALVINGS = 45
 SECANT_STEPS = 14
+SOME_CASES = 512
 PRESSURE_RATIO = 1e-6
 """How near the search for the extra pressure comes, over the pumps' shut-off pressure."""
 
@@ -21,6 +24,16 @@ class Window(NamedTuple):
 
     onset_m3s: Array
     below_m3s: Array
+
+
+def draws_share(answer: Run, opens_at_pa: Array) -> float:
+    """Share of the cases besides the nominal one in which the closed port draws; one without an answer does not."""
+    port = answer.port
+    if port is None:
+        raise ValueError("the loop has no injector")
+    atmosphere = answer.assembly.water.atmosphere_pa_abs
+    drawing = answer.solved & np.asarray(draws_dry(port.port_pa_gauge + atmosphere, atmosphere, opens_at_pa))
+    return float(np.mean(drawing[1:] if drawing.size > 1 else drawing))
 
 
 def _margin_at(answer: Run, scale: Array, opens_at_pa: Array) -> Array:
@@ -69,8 +82,13 @@ def flow_window(answer: Run, opens_at_pa: Array) -> Window:
 def extra_return_pressure(plant: Plant, draws: Draws, condition: Condition, answer: Run, opens_at_pa: Array) -> Array:
     """Pressure [Pa] that could be added behind the injector before it stops drawing; 0 where it does not draw.
 
-    The loop is solved again with it, by safeguarded secant steps over all cases at once.
+    The loop is solved again with it, by safeguarded secant steps over all cases at once; of many cases the first 512
+    (evenly spread as all are) stand for the rest, so the array may be shorter than the draws.
     """
+    if draws.size > SOME_CASES + 1:
+        some = np.arange(SOME_CASES + 1)
+        draws, condition = draws.of_cases(some), replace(condition, level_m=condition.level_m[some])
+        answer, opens_at_pa = run(plant, draws, condition), opens_at_pa[some]
     port = answer.port
     if port is None:
         raise ValueError("the loop has no injector")
@@ -91,19 +109,23 @@ def extra_return_pressure(plant: Plant, draws: Draws, condition: Condition, answ
         low, f_low = np.where(short, high, low), np.where(short, f_high, f_low)
         high = np.where(short, 2.0 * high, high)
     tolerance = PRESSURE_RATIO * answer.network.scale_pa
-    for step in range(SECANT_STEPS):
-        span = high - low
-        open_cases = draws_now & (span > tolerance)
+    best, miss = high, np.where(draws_now, f_high, 0.0)
+    for _ in range(SECANT_STEPS):
+        open_cases = draws_now & (np.abs(miss) > tolerance)
         if not open_cases.any():
             break
         slope = f_high - f_low
-        share = np.clip(np.where(slope > 0.0, -f_low / np.where(slope > 0.0, slope, 1.0), 0.5), 0.02, 0.98)
-        middle = low + np.where(step % 3 == 2, 0.5, share) * span
+        share = np.clip(np.where(slope > 0.0, -f_low / np.where(slope > 0.0, slope, 1.0), 0.5), 0.01, 0.99)
+        middle = np.where(open_cases, low + share * (high - low), best)
         trial = run(plant, draws, condition, back_pa=middle)
         if trial.port is None:
             break
         value = np.where(trial.solved, trial.port.port_pa_gauge + opens_at_pa, np.abs(f_low))
-        lower = value < 0.0
-        low, f_low = np.where(lower, middle, low), np.where(lower, value, f_low)
-        high, f_high = np.where(lower, high, middle), np.where(lower, f_high, value)
-    return np.where(answer.solved, np.where(draws_now, low, 0.0), np.nan)
+        best, miss = middle, np.where(open_cases, value, miss)
+        lower, upper = open_cases & (value < 0.0), open_cases & (value >= 0.0)
+        f_low, f_high = (
+            np.where(lower, value, np.where(upper, 0.5 * f_low, f_low)),
+            np.where(upper, value, np.where(lower, 0.5 * f_high, f_high)),
+        )
+        low, high = np.where(lower, middle, low), np.where(upper, middle, high)
+    return np.where(answer.solved, np.where(draws_now, best, 0.0), np.nan)

@@ -6,6 +6,7 @@ import numpy as np
 
 from sanitize.basis.band import Band
 from sanitize.basis.constants import GRAVITY_MS2
+from sanitize.basis.figure import Figure
 from sanitize.basis.tables import default
 from sanitize.basis.units import Family, show
 from sanitize.plant.loop import Plant, walk
@@ -97,25 +98,27 @@ def all_states(
         if name == "filter loaded" and not has_filter:
             continue
         for level, surface in surfaces.items():
-            pressure, solved = _port_pressure(name, level, answers, surface)
+            pressure, solved = port_pressure(name, level, answers, surface)
             for leaking in (False, True):
                 found.append(_state(plant, name, level, leaking, pressure, solved, answers["running", level], gas))
     return tuple(found)
 
 
-def _port_pressure(
+def port_pressure(
     name: StateName, level: Level, answers: dict[tuple[StateName, Level], Run], surface: Array
 ) -> tuple[Array, Mask]:
     """Gauge pressure at the port with no gas moving, and in which cases there is one."""
     running = answers["running", level]
-    port = _port(running)
-    weight = running.assembly.water.density_kgm3 * GRAVITY_MS2
-    if name == "off":
-        return weight * (surface - port.height_m), np.ones(surface.size, dtype=bool)
-    if name == "returns shut":
-        return weight * (surface - port.height_m) + shut_off_pressure(running), np.ones(surface.size, dtype=bool)
+    if name in ("off", "returns shut"):
+        still = still_pressure(running, surface)
+        return (still if name == "off" else still + shut_off_pressure(running)), np.ones(surface.size, dtype=bool)
     answer = answers[name, level]
     return _port(answer).port_pa_gauge, answer.solved
+
+
+def still_pressure(answer: Run, surface_m: Array) -> Array:
+    """Gauge pressure at the port with all water at rest, from the height of the surface alone [Pa]."""
+    return answer.assembly.water.density_kgm3 * GRAVITY_MS2 * (surface_m - _port(answer).height_m)
 
 
 def _port(answer: Run) -> Port:
@@ -128,6 +131,38 @@ def _state(
     plant: Plant, name: StateName, level: Level, leaking: bool, pressure: Array, solved: Mask, running: Run,
     gas: GasSide,
 ) -> State:  # fmt: skip
+    water = water_in_line(pressure, solved, running, gas, plant.units, leaking=leaking, still=name == "off")
+    return State(
+        state=name,
+        level=level,
+        check_valve="leaking" if leaking else "sound",
+        port_pressure_pa_gauge=water.port_pressure_pa_gauge,
+        water_height_m=water.water_height_m,
+        passes_highest_point=water.passes_highest_point,
+        reaches_ozone_unit=water.passes_highest_point,
+        air_enters=water.air_enters,
+        text=water.text,
+    )
+
+
+@dataclass(frozen=True)
+class WaterInLine:
+    """Where the water stands in the gas line at one pressure of the port, as `State` tells it."""
+
+    port_pressure_pa_gauge: Figure
+    water_height_m: Figure
+    passes_highest_point: bool
+    air_enters: bool
+    text: str
+
+
+def water_in_line(
+    pressure: Array, solved: Mask, running: Run, gas: GasSide, family: Family, *, leaking: bool, still: bool
+) -> WaterInLine:
+    """Where the water stands in the gas line, from the port's gauge pressure with no gas moving [Pa] over the cases.
+
+    leaking: the line's check valve; still: all water is at rest, so that air that enters stays.
+    """
     weight = running.assembly.water.density_kgm3 * GRAVITY_MS2
     height = _port(running).height_m
     open_back = leaking or not gas.has_check_valve
@@ -140,28 +175,22 @@ def _state(
     enters = bool(np.any(drawing))
     always = bool(np.all(drawing | ~solved))
     stands = figure(water)
-    return State(
-        state=name,
-        level=level,
-        check_valve="leaking" if leaking else "sound",
+    return WaterInLine(
         port_pressure_pa_gauge=figure(np.where(solved, pressure, np.nan)),
         water_height_m=stands,
         passes_highest_point=passes,
-        reaches_ozone_unit=passes,
         air_enters=enters,
-        text=_text(name, passes, enters, always, stands.ends[2], open_back, plant.units),
+        text=_text(still, passes, enters, always, stands.ends[2], open_back, family),
     )
 
 
-def _text(
-    name: StateName, passes: bool, enters: bool, always: bool, height: float, open_back: bool, family: Family
-) -> str:
+def _text(still: bool, passes: bool, enters: bool, always: bool, height: float, open_back: bool, family: Family) -> str:
     if passes:
         return (
             f"Water can rise to {show(height, 'length', family)} in the gas line, over its highest point, "
             "and run into the ozone unit."
         )
-    if enters and name == "off":
+    if enters and still:
         return (
             "Air enters at the port, the raised part of the loop drains back into the tub, and the pump must push "
             "that air out when it restarts: it restarts by itself only if its inlet stays under water."

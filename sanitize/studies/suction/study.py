@@ -3,7 +3,6 @@
 import numpy as np
 
 from sanitize.basis.constants import GRAVITY_MS2
-from sanitize.basis.errors import InputError, Problem
 from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
 from sanitize.laws.injector import onset as onset_laws
@@ -13,13 +12,13 @@ from sanitize.studies.draws import CASES, SEED, Array
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.along import Station
 from sanitize.studies.operating_point.rows import Drive
-from sanitize.studies.operating_point.run import Port, Run, injector_of, refuse_without_answer
+from sanitize.studies.operating_point.run import Port, Run, refuse_without_answer, refuse_without_injector
 from sanitize.studies.suction.circumstances import facts_of
 from sanitize.studies.suction.drivers import drivers
 from sanitize.studies.suction.gas_report import gas_report
 from sanitize.studies.suction.measure_next import measure_next
 from sanitize.studies.suction.notes import notices_of
-from sanitize.studies.suction.onset import extra_return_pressure, flow_window
+from sanitize.studies.suction.onset import draws_share, extra_return_pressure, flow_window
 from sanitize.studies.suction.pump_line import pump_line
 from sanitize.studies.suction.readings import narrowed
 from sanitize.studies.suction.result import PartAlong, Suction, Verdict
@@ -45,17 +44,7 @@ def study_suction(plant: Plant, cases: int = CASES, seed: int = SEED, notices: t
     plant: the checked loop; cases: a power of two; seed: of the draw; notices: what reading the file left.
     Raises InputError when the loop has no injector, NoSolutionError when its nominal case has no operating point.
     """
-    if injector_of(plant) is None:
-        raise InputError(
-            [
-                Problem(
-                    "loop",
-                    "no injector",
-                    'one part = "injector"',
-                    '{part = "injector", throat = "8 mm", height = "0.7 m"}',
-                )
-            ]
-        )
+    refuse_without_injector(plant)
     draws, narrowing, reading_notices = narrowed(plant, cases, seed)
     surfaces = levels(plant, draws)
     answers = solve_states(plant, draws, surfaces)
@@ -65,14 +54,7 @@ def study_suction(plant: Plant, cases: int = CASES, seed: int = SEED, notices: t
     gas = gas_side(plant, draws, port.height_m)
     solved = running.solved
     margin = port.port_pa_gauge + gas.opens_at_pa
-    drawing = solved & np.asarray(
-        onset_laws.draws_dry(
-            port.port_pa_gauge + running.assembly.water.atmosphere_pa_abs,
-            running.assembly.water.atmosphere_pa_abs,
-            gas.opens_at_pa,
-        )
-    )
-    share = float(np.mean(drawing[1:] if cases else drawing))
+    share = draws_share(running, gas.opens_at_pa)
     window = flow_window(running, gas.opens_at_pa)
     extra = extra_return_pressure(plant, draws, running.assembly.condition, running, gas.opens_at_pa)
 
