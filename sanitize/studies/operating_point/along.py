@@ -76,7 +76,7 @@ def along(assembly: Assembly, solution: Solution, injector_name: str | None = No
             stations[index].append(
                 _station(assembly, item.part.name, item.part.word, index, bore, item.height_m, flow, loss, energy)
             )
-            if isinstance(item.part, Return):
+            if isinstance(item.part, Return) or assembly.in_open_leg(item):
                 stations[index][-1].pressure_pa_gauge = static_pressure(
                     np.minimum(item.height_m, assembly.condition.level_m),
                     assembly.condition.level_m,
@@ -96,8 +96,7 @@ def _tee(assembly: Assembly, meeting: int, way: int, flow: Array, leg: Array, en
     link = joint.ways[way]
     side = "leaves" if joint.diverging else "rejoins"
     name = f"{joint.name}: {assembly.topology.links[link].way} {side}"
-    items = assembly.of_link(link)
-    height = items[0 if joint.diverging else -1].height_m if items else np.zeros(assembly.draws.size)
+    height = assembly.junction_height_m(meeting)
     return _station(assembly, name, "tee", link, assembly.tee_bores_m[meeting], height, flow, leg, energy)
 
 

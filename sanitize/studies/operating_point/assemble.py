@@ -9,12 +9,12 @@ from sanitize.basis.notices import Notice
 from sanitize.basis.units import show
 from sanitize.plant.loop import Plant
 from sanitize.studies.draws import Array, Draws
-from sanitize.studies.operating_point.bores import Bore, area_m2, fitting_bore_m, makes_step, nominal_bore
+from sanitize.studies.operating_point.bores import Bore, area_m2, fitting_bore, makes_step, nominal_bore
 from sanitize.studies.operating_point.builder import Builder, Condition, PartRows
 from sanitize.studies.operating_point.heights import place
 from sanitize.studies.operating_point.part_rows import Place, make, open_leg_end, step_row
-from sanitize.studies.operating_point.rows import Water
-from sanitize.studies.operating_point.topology import Link, Meeting, Topology, build
+from sanitize.studies.operating_point.rows import Row, Water
+from sanitize.studies.operating_point.topology import Topology, build
 
 
 @dataclass
@@ -38,8 +38,9 @@ class Assembly:
         """Let the leg behind a part run open to the air: what stands behind it no longer resists."""
         self.opened[link] = position
         items = self.of_link(link)
-        items[position].made.rows += open_leg_end(items[position], self.builder)
-        items[position].made.behind += open_leg_end(items[position], self.builder)
+        end = open_leg_end(items[position], self.builder)
+        items[position].made.rows += end
+        items[position].made.behind += end
         for item in items[position + 1 :]:
             item.made.rows = []
 
@@ -63,26 +64,23 @@ def assemble(plant: Plant, draws: Draws, condition: Condition) -> Assembly:
     heights = place(plant.loop, draws)
     builder = Builder(plant, draws, condition)
     parts: list[PartRows] = []
-    last_bore: dict[int, Bore | None] = {}
-    tee_bores = [0.0] * len(topology.meetings)
+    tees = [fitting_bore(meeting.junction.size) for meeting in topology.meetings]
     for index in topology.upstream_order():
         link = topology.links[index]
-        before = _bore_before(link, topology, last_bore, tee_bores)
-        for position, part in enumerate(link.parts):
-            bore = nominal_bore(part)
-            behind = nominal_bore(link.parts[position + 1]) if position + 1 < len(link.parts) else None
-            made = make(part, builder, Place(before, behind, heights[id(part)]))
+        before = None if link.start is None else tees[link.start]
+        bores = [nominal_bore(part) for part in link.parts]
+        end = None if link.end is None else tees[link.end]
+        for position, (part, bore) in enumerate(zip(link.parts, bores, strict=True)):
+            behind = bores[position + 1] if position + 1 < len(bores) else end
+            made = make(part, builder, Place(before, behind, heights.outlet_m[id(part)]))
             if before is not None and makes_step(before, bore):
-                made.rows.insert(0, step_row(builder, before.outlet_m, bore.inlet_m))
-                builder.note(
-                    "step-counted",
-                    f"A step from {show(before.outlet_m, 'bore', plant.units, 3)} to "
-                    f"{show(bore.inlet_m, 'bore', plant.units, 3)} is counted in front of {part.name}; "
-                    "no reducer is named there.",
-                )
-            parts.append(PartRows(part, index, made, bore, heights[id(part)]))
+                made.rows.insert(0, _counted_step(builder, before, bore, f"in front of {part.name}"))
+            parts.append(PartRows(part, index, made, bore, heights.outlet_m[id(part)]))
             before = bore
-        last_bore[index] = before
+        if link.parts and end is not None and before is not None and makes_step(before, end):
+            row = _counted_step(builder, before, end, f"behind {link.parts[-1].name}")
+            made.rows.append(row)
+            made.behind.append(row)
     parts.sort(key=lambda item: item.link)
     return Assembly(
         plant=plant,
@@ -91,37 +89,27 @@ def assemble(plant: Plant, draws: Draws, condition: Condition) -> Assembly:
         water=builder.water,
         condition=condition,
         draws=draws,
-        tee_bores_m=tee_bores,
+        tee_bores_m=[tee.inlet_m for tee in tees],
         tee_shift_rank=draws.rank("tee shift", "loss coefficient of the split's tees")
         if topology.meetings
         else np.full(draws.size, 0.5),
         notices=builder.notices,
         builder=builder,
-        junction_heights_m={meeting.index: _junction_height(meeting, heights, parts) for meeting in topology.meetings},
+        junction_heights_m={
+            meeting.index: (heights.entry_m if meeting.diverging else heights.behind_m)[id(meeting.junction)]
+            for meeting in topology.meetings
+        },
     )
 
 
-def _junction_height(meeting: Meeting, heights: dict[int, Array], parts: list[PartRows]) -> Array:
-    """Where a split begins, or where the first way with parts ends at a merge [m]."""
-    if not meeting.diverging:
-        for way in meeting.ways:
-            last = [item for item in parts if item.link == way]
-            if last:
-                return last[-1].height_m
-    return heights[id(meeting.junction)]
-
-
-def _bore_before(
-    link: Link, topology: Topology, last_bore: dict[int, Bore | None], tee_bores: list[float]
-) -> Bore | None:
-    """Bore in front of a link's first part; sets the tee's bore when the link begins or ends a meeting."""
-    if link.start is None:
-        return None
-    meeting = topology.meetings[link.start]
-    size = meeting.junction.size
-    bore = fitting_bore_m(size)
-    tee_bores[meeting.index] = bore
-    return Bore(size, bore, bore)
+def _counted_step(builder: Builder, before: Bore, after: Bore, where: str) -> Row:
+    units = builder.plant.units
+    builder.note(
+        "step-counted",
+        f"A step from {show(before.outlet_m, 'bore', units, 3)} to {show(after.inlet_m, 'bore', units, 3)} "
+        f"is counted {where}; no reducer is named there.",
+    )
+    return step_row(builder, before.outlet_m, after.inlet_m)
 
 
 def static_pressure(height_m: Array | float, level_m: Array, density_kgm3: float) -> Array:

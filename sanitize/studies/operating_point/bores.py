@@ -13,16 +13,18 @@ from sanitize.studies.draws import Array, Draws
 STEP_RATIO = 0.97
 """Bores closer than this make no step."""
 OWN_STEP_RATIO = 0.90
-"""Bores of one trade size make a step only when they lie further apart than this."""
+"""A measured bore makes a step among parts of its trade size only when it lies further apart than this."""
 
 
 @dataclass(frozen=True)
 class Bore:
-    """The bore of a part on its two sides, nominal, with the trade size that names it."""
+    """The bore of a part on its two sides, nominal, with the trade sizes that name them; measured or the table's."""
 
-    size: str
+    inlet_size: str
     inlet_m: float
+    outlet_size: str
     outlet_m: float
+    is_measured: bool = False
     joins_a_barb: bool = False
 
 
@@ -63,28 +65,40 @@ def injector_barb_band(part: Injector) -> tuple[str, Band]:
     return f"bore of barb {part.size} in", model_table("barb_bores")[(part.size,)].band
 
 
+def fitting_bore(size: str) -> Bore:
+    """Bore of a fitting of a trade size, as of a split's tee."""
+    bore = fitting_bore_m(size)
+    return Bore(size, bore, size, bore)
+
+
 def nominal_bore(part: Part) -> Bore:
     """Nominal bores of a part at its two sides."""
     if isinstance(part, Pipe | Hose | Barb):
         bore = part.bore_m.nominal if part.bore_m is not None else table_band(part)[1].nominal
-        return Bore(part.size, bore, bore, isinstance(part, Barb))
+        # a tube is named by its inside: its 3/4 in is not the 3/4 in of a pipe
+        size = f"tube {part.size}" if part.word == "vinyl tube" else part.size
+        return Bore(size, bore, size, bore, part.bore_m is not None, isinstance(part, Barb))
     if isinstance(part, Reducer):
-        return Bore(part.to_size, fitting_bore_m(part.size), fitting_bore_m(part.to_size))
+        return Bore(part.size, fitting_bore_m(part.size), part.to_size, fitting_bore_m(part.to_size))
     if isinstance(part, Injector):
-        if part.ends == "barbed":
-            barb = injector_barb_band(part)[1].nominal
-            inlet = part.inlet_bore_m or barb
-            return Bore(part.size, inlet, part.outlet_bore_m or inlet, joins_a_barb=True)
-        inlet = part.inlet_bore_m or fitting_bore_m(part.size)
-        return Bore(part.size, inlet, part.outlet_bore_m or inlet)
+        barbed = part.ends == "barbed"
+        inlet = part.inlet_bore_m or (injector_barb_band(part)[1].nominal if barbed else fitting_bore_m(part.size))
+        outlet = part.outlet_bore_m or inlet
+        measured = part.inlet_bore_m is not None or part.outlet_bore_m is not None
+        return Bore(part.size, inlet, part.size, outlet, measured, barbed)
     own: Band | None = getattr(part, "bore_m", None)
     bore = own.nominal if own is not None else fitting_bore_m(part.size)
-    return Bore(part.size, bore, bore)
+    return Bore(part.size, bore, part.size, bore, own is not None)
 
 
 def makes_step(before: Bore, after: Bore) -> bool:
-    """Whether a change of bore between neighbours is counted as a step of its own."""
+    """Whether a change of bore between neighbours is counted as a step of its own.
+
+    Between parts of one trade size there is none, whatever their walls, unless a measured bore lies far off.
+    """
     if before.joins_a_barb or after.joins_a_barb:
         return False
     ratio = min(before.outlet_m, after.inlet_m) / max(before.outlet_m, after.inlet_m)
-    return ratio < (STEP_RATIO if before.size != after.size else OWN_STEP_RATIO)
+    if before.outlet_size != after.inlet_size:
+        return ratio < STEP_RATIO
+    return (before.is_measured or after.is_measured) and ratio < OWN_STEP_RATIO

@@ -1,5 +1,7 @@
 """Height of every part's outlet: given where the file gives it, linear along the loop in between."""
 
+from dataclasses import dataclass, field
+
 import numpy as np
 
 from sanitize.plant.loop import Chain, Junction
@@ -20,9 +22,18 @@ def _length_m(item: Part) -> float:
     return FITTING_LENGTH_M
 
 
-def place(loop: Chain, draws: Draws) -> dict[int, Array]:
-    """Height of each part's outlet [m], by `id(part)`, shape (1 + cases); junctions hold their height on entry."""
-    heights: dict[int, Array] = {}
+@dataclass
+class Heights:
+    """Heights over the cases [m] by `id(part)`: of a part's outlet, and of a split or join on entry and behind it."""
+
+    outlet_m: dict[int, Array] = field(default_factory=dict)
+    entry_m: dict[int, Array] = field(default_factory=dict)
+    behind_m: dict[int, Array] = field(default_factory=dict)
+
+
+def place(loop: Chain, draws: Draws) -> Heights:
+    """The height of every part and junction of a loop."""
+    heights = Heights()
     _place(loop, draws, heights, None, None)
     return heights
 
@@ -33,7 +44,7 @@ def _given(item: Part, draws: Draws) -> Array | None:
     return draws.value(f"{item.name}.height", item.height_m, f"height of {item.name}", HEIGHT.measure)
 
 
-def _place(chain: Chain, draws: Draws, heights: dict[int, Array], start: Array | None, end: Array | None) -> None:
+def _place(chain: Chain, draws: Draws, heights: Heights, start: Array | None, end: Array | None) -> None:
     behind = np.cumsum([_length_m(item) for item in chain.items])
     positions: list[float] = []
     anchors: list[Array] = []
@@ -51,10 +62,10 @@ def _place(chain: Chain, draws: Draws, heights: dict[int, Array], start: Array |
     for index, item in enumerate(chain.items):
         after = _between(float(behind[index]), positions, anchors, draws.size)
         if not isinstance(item, Junction):
-            heights[id(item)] = after
+            heights.outlet_m[id(item)] = after
             continue
         before = _between(float(behind[index]) - _length_m(item), positions, anchors, draws.size)
-        heights[id(item)] = before
+        heights.entry_m[id(item)], heights.behind_m[id(item)] = before, after
         for way in item.chains:
             _place(
                 way,

@@ -22,7 +22,7 @@ L_MIN = 1.0 / 60_000.0
 class NominalDraws(Draws):
     """Every case is the nominal one, for sweeps of a condition."""
 
-    def rank(self, key: str, label: str = "", measure: str = "") -> Array:
+    def rank(self, key: str, label: str = "", measure: str = "", band: Band | None = None) -> Array:
         return np.full(self.size, 0.5)
 
 
