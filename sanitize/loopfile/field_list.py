@@ -17,6 +17,13 @@ from sanitize.plant.spec import Record, Spec, default_of, specs
 
 _HEADER = ("key", "takes", "limits", "left out", "range", "meaning", "example")
 
+_RANGES = (
+    'A value may state its own range: `"2.2 m +- 5 cm"`, `"2.2 m +- 3 %"`, `"2.2 m (2.0 m to 2.5 m)"`.',
+    "Without one it carries the range of the column above, where there is one.",
+    "A tolerance that would carry a value beyond a limit which the thing itself has, such as a handle below 0 deg, "
+    "ends at that limit; ends that are written out must keep the limits.",
+)
+
 
 def field_list() -> str:
     """Markdown: one table for the keys above the first header, one for each table, one for each kind of part."""
@@ -31,7 +38,7 @@ def field_list() -> str:
         parts += ["", f"### {words}", "", part.help]
         rows = list(_fields(part))
         parts += ["", *_rows(rows)] if rows else []
-    parts += ["", "## Units", ""]
+    parts += ["", "## Ranges", "", *_RANGES, "", "## Units", ""]
     parts += [f"- {kind}: {accepted_units(kind)}" for kind in KINDS]
     return "\n".join(parts) + "\n"
 

@@ -10,12 +10,12 @@ from sanitize.plant.spec import Record, Spec, specs
 
 _WIDE = 110
 _TITLE = "Orchard larch tub"
-_CURVE = '[["0 L/min", "5.2 m"], ["30 L/min", "4.1 m"], ["62 L/min", "0 m"]]'
+_CURVE = '[["0 L/min", "4.6 m"], ["25 L/min", "3.6 m"], ["50 L/min", "0 m"]]'
 _LOOP: tuple[tuple[str, Mapping[str, str]], ...] = (
     ("suction fitting", {"height": '"0.15 m"', "cover_rated_flow": '"120 L/min"'}),
     ("flexible hose", {"name": '"suction hose"', "length": '"1.2 m"'}),
     ("pump", {"height": '"0.10 m"', "power": '"60 W"', "curve": _CURVE}),
-    ("filter", {"drop": '"5 kPa"', "at_flow": '"40 L/min"', "media_area": '"1.1 m2"'}),
+    ("filter", {"drop": '"5 kPa"', "at_flow": '"40 L/min"', "media_area": '"2.8 m2"'}),
     ("pipe", {"length": '"0.6 m"'}),
     ("elbow 90", {"count": "2"}),
     ("split", {"ways": '["side stream", "bypass"]', "straight": '"bypass"'}),
@@ -34,7 +34,12 @@ _TABLES: dict[str, Mapping[str, str]] = {
         "water_temperature": '"7 degC"',
         "place": '"outdoors"',
     },
-    "gas_line": {"check_valve_opens_at": '"unknown"', "highest_point": '"1.40 m"'},
+    "gas_line": {
+        "length": '"1.5 m"',
+        "bore": '"4 mm"',
+        "check_valve_opens_at": '"unknown"',
+        "highest_point": '"1.40 m"',
+    },
     "ozone": {"output": '"60 mg/h"', "at_gas_flow": '"1.5 L/min"', "height": '"1.30 m"'},
 }
 _LEFT_OUT = {"room": "this tub stands outdoors", "measured": "nothing was measured so far"}
