@@ -190,3 +190,9 @@ def test_gas_pressure_per_flow_warm_water_swells_the_gas() -> None:
     assert 313.15 / 283.15 == pytest.approx(
         gas_pressure_per_flow(5e-4, 40.0, ATM) / gas_pressure_per_flow(5e-4, 10.0, ATM), rel=1e-12
     )
+
+
+def test_gas_pressure_per_flow_water_at_20_degrees_keeps_the_stated_volume() -> None:
+    """By hand: 2 L/min of gas to 40 L/min of water is a twentieth of the atmospheric pressure."""
+    per_flow = gas_pressure_per_flow(40 / 60e3, 20.0, ATM)
+    assert ATM / 20 == pytest.approx(per_flow * 2 / 60e3, rel=1e-12)

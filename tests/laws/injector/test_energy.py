@@ -30,3 +30,9 @@ def test_bound_at_its_edges_is_finite_or_stated() -> None:
     assert energy.most_gas_pa(95e3, 115e3, -1.0) == 0.0
     assert energy.efficiency_ratio(12e3, 95e3, 115e3, 0.0) == np.inf
     assert energy.efficiency_ratio(0.0, 95e3, 115e3, 0.0) == 0.0
+
+
+def test_available_with_as_much_gas_as_water_keeps_four_outlet_velocity_heads() -> None:
+    """By hand: phi_2 = 1 doubles the outlet velocity; heads of 0.04 Z in and 0.01 Z out."""
+    pays = energy.available_pa_diff(130e3, 110e3, 50e3, 110e3, 0.2, 0.1)
+    assert 20e3 + 50e3 * (0.04 - 4 * 0.01) == pytest.approx(pays, rel=1e-12)
