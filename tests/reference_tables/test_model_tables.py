@@ -15,6 +15,7 @@ SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2")
 UNIT_OF_ENDING = {
     "_m": "m",
     "_ms": "m/s",
+    "_m3s": "m**3/s",
     "_pa_diff": "Pa",
     "_pa_abs": "Pa",
     "_deg": "degree",

@@ -20,7 +20,7 @@ from sanitize.studies.draws import Array
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.bores import area_m2, nominal_bore
 from sanitize.studies.operating_point.builder import PartRows
-from sanitize.studies.operating_point.part_rows import pump_curve
+from sanitize.studies.operating_point.part_rows import high_shut_off_head_m, pump_curve
 from sanitize.studies.operating_point.run import Run
 from sanitize.studies.suction.result import BlockedSuction, State
 
@@ -110,12 +110,10 @@ def _blocked(plant: Plant, running: Run) -> tuple[BlockedSuction, ...]:
     """
     water = running.assembly.water
     weight = water.density_kgm3 * GRAVITY_MS2
-    factor = default("pump_high_curve_ratio").value
     heads: dict[int, float] = {}
     for item in _of(running, Pump):
-        if isinstance(item.part, Pump) and item.part.running:
-            head = pump_curve(item.part).shut_off_head_m * item.part.speed_ratio**2 * factor
-            heads[item.link] = heads.get(item.link, 0.0) + head
+        if isinstance(item.part, Pump):
+            heads[item.link] = heads.get(item.link, 0.0) + high_shut_off_head_m(item.part)
     found: list[BlockedSuction] = []
     for item in _of(running, SuctionFitting):
         part = item.part

@@ -80,7 +80,7 @@ def candidates(draws: Draws, running: Run) -> list[Candidate]:
     if port is None:
         return []
     share = default("measured_tolerance_ratio").value / ONE_SIDED_90_PERCENT
-    pressure = default("reading_floor_pressure_pa").value / ONE_SIDED_90_PERCENT
+    pressure = default("reading_floor_pressure_pa_diff").value / ONE_SIDED_90_PERCENT
     flow = default("reading_floor_flow_m3s").value / ONE_SIDED_90_PERCENT
     tape = default("tape_tolerance_m").value / ONE_SIDED_90_PERCENT
     shank = default("bore_tolerance_m").value / ONE_SIDED_90_PERCENT

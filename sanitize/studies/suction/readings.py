@@ -133,8 +133,8 @@ _KINDS = {
 }
 _FLOORS = {
     "flow": "reading_floor_flow_m3s",
-    "vacuum": "reading_floor_pressure_pa",
-    "pressure": "reading_floor_pressure_pa",
+    "vacuum": "reading_floor_pressure_pa_diff",
+    "pressure": "reading_floor_pressure_pa_diff",
     "gas flow": "reading_floor_gas_flow_m3s",
 }
 

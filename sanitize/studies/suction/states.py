@@ -14,7 +14,7 @@ from sanitize.plant.machines import Filter, Pump
 from sanitize.studies.draws import Array, Draws, Mask
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.builder import Condition
-from sanitize.studies.operating_point.part_rows import pump_curve
+from sanitize.studies.operating_point.part_rows import high_shut_off_head_m
 from sanitize.studies.operating_point.run import Port, Run, run
 from sanitize.studies.suction.result import Level, State, StateName
 
@@ -65,7 +65,6 @@ def shut_off_pressure(answer: Run) -> Array:
     """
     assembly = answer.assembly
     weight = assembly.water.density_kgm3 * GRAVITY_MS2
-    factor = default("pump_high_curve_ratio").value
     port = answer.port
     if port is None:
         raise ValueError("the loop has no injector")
@@ -81,8 +80,8 @@ def shut_off_pressure(answer: Run) -> Array:
         for item in assembly.of_link(index):
             if item.part.name == port.name:
                 heads[index] = head
-            if isinstance(item.part, Pump) and item.part.running:
-                head += pump_curve(item.part).shut_off_head_m * item.part.speed_ratio**2 * factor
+            if isinstance(item.part, Pump):
+                head += high_shut_off_head_m(item.part)
         ends[index] = head
     return np.full(assembly.draws.size, weight * heads[port.link])
 
