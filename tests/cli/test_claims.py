@@ -17,7 +17,7 @@ CLAIMS = re.compile(
 )
 FORMS = ((), ("--json",), ("--csv",), ("--units", "us"))
 COMMANDS = [
-    *(("suction", str(path), "--cases", "64", *form) for path, form in itertools.product(DEMOS, FORMS)),
+    *(("suction", str(path), "--cases", "16", *form) for path, form in itertools.product(DEMOS, FORMS)),
     *(("tables", name) for name in model_table_names()),
     ("tables",), ("cautions",), ("cautions", "--units", "us"), ("schema",), ("new", "-"), ("--help",),
     *((name, "--help") for name in SHORT_HELP),
@@ -38,7 +38,7 @@ def test_output_claims_nothing(run, command: tuple[str, ...]) -> None:
 @pytest.mark.parametrize("view", ["elevation", "pressure", "pump"])
 def test_picture_claims_nothing(run, tmp_path: Path, demo: Path, view: str) -> None:
     target = tmp_path / "loop.svg"
-    assert 0 == run("suction", str(demo), "--cases", "64", "--picture", str(target), "--view", view).exit_code
+    assert 0 == run("suction", str(demo), "--cases", "16", "--picture", str(target), "--view", view).exit_code
     assert [] == claims_in(target.read_text(encoding="utf-8"))
 
 
