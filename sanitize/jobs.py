@@ -73,7 +73,12 @@ def suction(
     if picture is not None:
         from sanitize.report.pictures import suction_picture
 
-        drawn = suction_picture(result, loaded.plant, view, picture)
+        sweep = None
+        if view == "gas":
+            from sanitize.studies.suction.gas_sweep import study_gas_sweep
+
+            sweep = study_gas_sweep(loaded.plant, seed)
+        drawn = suction_picture(result, loaded.plant, view, picture, sweep)
     forms = {"text": suction_text, "json": record.suction_json, "csv": record.suction_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
     return Answer(forms[form](result), suction_warnings(result), danger, drawn)

@@ -44,7 +44,7 @@ def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None)
 @click.option(
     "--view",
     type=click.Choice(list(jobs.VIEWS)),
-    help="What the picture shows: heights, pressure along the loop, or pump and loop.  [default: elevation]",
+    help="What the picture shows: heights, pressure along the loop, pump and loop, or gas.  [default: elevation]",
 )
 @click.option(
     "--cases",

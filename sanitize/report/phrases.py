@@ -105,6 +105,8 @@ def against_air(pressure_pa_gauge: Figure, family: Family) -> str:
     >>> against_air(Figure(1000.0, 2100.0, 3000.0), "us")
     '0.30 psi above the air (0.15 to 0.44)'
     """
+    if pressure_pa_gauge.nominal is None:
+        return "no answer"
     low, nominal, high = pressure_pa_gauge.ends
     side = "below" if nominal < 0.0 else "above"
     if low < 0.0 < high:

@@ -3,7 +3,6 @@
 import numpy as np
 
 from sanitize.basis.constants import GRAVITY_MS2
-from sanitize.basis.tables import default
 from sanitize.laws.hydraulics.suction_force import blocked_suction_force_n
 from sanitize.plant.ends import Suction as SuctionFitting
 from sanitize.plant.loop import Plant

@@ -162,6 +162,9 @@ def water_in_line(
 
     leaking: the line's check valve; still: all water is at rest, so that air that enters stays.
     """
+    if not bool(solved.any()):
+        nothing = Figure(None, None, None)
+        return WaterInLine(nothing, nothing, False, False, "No answer: in this state a way would run backwards.")
     weight = running.assembly.water.density_kgm3 * GRAVITY_MS2
     height = _port(running).height_m
     open_back = leaking or not gas.has_check_valve
