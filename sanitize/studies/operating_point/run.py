@@ -51,6 +51,29 @@ class Run:
     solved: NDArray[np.bool_]
     port: Port | None
     open_legs: dict[str, NDArray[np.bool_]]
+    opened: "Run | None" = None
+    emptied: Mask | None = None
+
+    def losses_pa(self, flow_m3s: Array) -> Array:
+        """Loss of every link at any flows, shape (links, cases); where a leg has emptied, as it is then."""
+        loss, _, _, _ = self.network.losses(flow_m3s)
+        if self.opened is None or self.emptied is None:
+            return loss
+        return np.where(self.emptied, self.opened.losses_pa(flow_m3s), loss)
+
+    def port_pa_gauge_at(self, flow_m3s: Array) -> Array:
+        """Static pressure at the closed port at any flows, shape (links, cases) [Pa]; not below the vapour pressure."""
+        if self.port is None:
+            raise ValueError("the loop has no injector")
+        water, cavitation = self.assembly.water, self.network.cavitation
+        if cavitation is None:
+            return self.port.port_pa_gauge
+        loss, _, legs, _ = self.network.losses(flow_m3s)
+        free = cavitation.port_without_floor_pa_abs(flow_m3s, loss, legs, water)
+        port = np.maximum(free, water.vapour_pa_abs) - water.atmosphere_pa_abs
+        if self.opened is None or self.emptied is None:
+            return np.asarray(port)
+        return np.where(self.emptied, self.opened.port_pa_gauge_at(flow_m3s), port)
 
     @property
     def flow_m3s(self) -> Array:
@@ -198,7 +221,7 @@ def _slow_legs(assembly: Assembly, run: Run) -> dict[int, tuple[int, NDArray[np.
         leg = items[first:-1]
         if not leg:
             continue
-        position = first + max(range(len(leg)), key=lambda n: float(leg[n].height_m[0]))
+        position = first + max(range(len(leg)), key=lambda n: (float(leg[n].height_m[0]), n))
         hump = items[position].height_m
         outlet = items[-1].height_m
         is_hump = hump > np.maximum(outlet, assembly.condition.level_m) + 0.02
@@ -238,7 +261,7 @@ def _mixed(full: Run, other: Run, mask: NDArray[np.bool_], names: dict[str, NDAr
             np.where(mask, b.port_pa_gauge, a.port_pa_gauge),
             np.where(mask, b.cavitates, a.cavitates),
         )  # fmt: skip
-    return Run(full.assembly, full.network, solution, stations, solution.solved, port, names)
+    return Run(full.assembly, full.network, solution, stations, solution.solved, port, names, other, mask)
 
 
 def _chosen(mask: Mask, ours: dict[int, Mask], theirs: dict[int, Mask]) -> dict[int, Mask]:

@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sanitize.laws.injector.onset import draws_dry
 from sanitize.plant.loop import Plant
@@ -11,9 +12,13 @@ from sanitize.studies.draws import Array, Draws
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.rows import Drive
 from sanitize.studies.operating_point.run import Run, run
+from sanitize.studies.operating_point.solve import REST_FLOW_M3S
 
 HALVINGS = 45
-SECANT_STEPS = 14
+AT_REST_RATIO = 1e-6
+"""Share of the flows that stands for water at rest."""
+DOUBLINGS = 14
+SECANT_STEPS = 40
 SOME_CASES = 512
 PRESSURE_RATIO = 1e-6
 """How near the search for the extra pressure comes, over the pumps' shut-off pressure."""
@@ -38,42 +43,45 @@ def draws_share(answer: Run, opens_at_pa: Array) -> float:
 
 def _margin_at(answer: Run, scale: Array, opens_at_pa: Array) -> Array:
     """Port gauge pressure plus the check valve's opening [Pa], with all flows scaled: negative means it draws."""
-    network, port = answer.network, answer.port
-    if port is None or network.cavitation is None:
-        raise ValueError("the loop has no injector")
-    flow = answer.solution.flow_m3s * scale
-    loss, _, legs, _ = network.losses(flow)
-    water = answer.assembly.water
-    free = network.cavitation.port_without_floor_pa_abs(flow, loss, legs, water)
-    return np.asarray(np.maximum(free, water.vapour_pa_abs) - water.atmosphere_pa_abs + opens_at_pa)
+    return np.asarray(answer.port_pa_gauge_at(answer.solution.flow_m3s * scale) + opens_at_pa)
+
+
+def _largest_scale(answer: Run) -> Array:
+    """How far all flows can grow before every pump of some way stands at its run-out; at least 1."""
+    largest = np.full(answer.assembly.draws.size, np.inf)
+    for flow, rows in zip(answer.solution.flow_m3s, answer.network.rows, strict=True):
+        run_outs = [row.curve.run_out_flow_m3s * row.speed_ratio for row in rows if isinstance(row, Drive)]
+        if run_outs:
+            moving = flow > REST_FLOW_M3S
+            largest = np.minimum(largest, np.where(moving, max(run_outs) / np.where(moving, flow, 1.0), np.inf))
+    return np.where(np.isinf(largest), 1.0, np.maximum(largest, 1.0))
 
 
 def flow_window(answer: Run, opens_at_pa: Array) -> Window:
     """Bisection on the flow, the split of the ways held as it is with the gas line closed.
 
-    Searches from rest to the pump's run-out; "never" means at no flow up to there.
+    Searches from rest to the pump's run-out; "never" means at no flow up to there. Where it draws at rest and at
+    run-out but not as it runs, the onset is the flow above which it draws again.
     """
     port = answer.port
     if port is None:
         raise ValueError("the loop has no injector")
-    run_out = max(
-        (row.curve.run_out_flow_m3s * row.speed_ratio for rows in answer.network.rows for row in rows
-         if isinstance(row, Drive)), default=0.0,
-    )  # fmt: skip
     size = answer.assembly.draws.size
-    moving = answer.solved & (port.flow_m3s > 0.0)
-    total = np.where(moving, answer.flow_m3s, 1.0)
-    top = np.maximum(run_out / total, 1.0)
-    at_rest = _margin_at(answer, np.full(size, 1e-6), opens_at_pa) < 0.0
+    moving = answer.solved & (port.flow_m3s > REST_FLOW_M3S)
+    top = _largest_scale(answer)
+    at_rest = _margin_at(answer, np.full(size, AT_REST_RATIO), opens_at_pa) < 0.0
+    as_it_runs = _margin_at(answer, np.ones(size), opens_at_pa) < 0.0
     at_top = _margin_at(answer, top, opens_at_pa) < 0.0
-    low, high = np.zeros(size), top.copy()
+    again = at_rest & ~as_it_runs & at_top
+    low, high = np.where(again, 1.0, 0.0), top
+    at_low = at_rest & ~again
     for _ in range(HALVINGS):
         middle = 0.5 * (low + high)
-        as_at_rest = (_margin_at(answer, middle, opens_at_pa) < 0.0) == at_rest
-        low = np.where(as_at_rest, middle, low)
-        high = np.where(as_at_rest, high, middle)
+        as_at_low = (_margin_at(answer, middle, opens_at_pa) < 0.0) == at_low
+        low = np.where(as_at_low, middle, low)
+        high = np.where(as_at_low, high, middle)
     crossing = 0.5 * (low + high) * port.flow_m3s
-    onset = np.where(at_rest, 0.0, np.where(at_top, crossing, np.inf))
+    onset = np.where(at_low, 0.0, np.where(at_top, crossing, np.inf))
     below = np.where(at_rest & ~at_top, crossing, np.inf)
     nothing = np.full(size, np.nan)
     return Window(np.where(moving, onset, nothing), np.where(moving, below, nothing))
@@ -82,50 +90,50 @@ def flow_window(answer: Run, opens_at_pa: Array) -> Window:
 def extra_return_pressure(plant: Plant, draws: Draws, condition: Condition, answer: Run, opens_at_pa: Array) -> Array:
     """Pressure [Pa] that could be added behind the injector before it stops drawing; 0 where it does not draw.
 
-    The loop is solved again with it, by safeguarded secant steps over all cases at once; of many cases the first 512
-    (evenly spread as all are) stand for the rest, so the array may be shorter than the draws.
+    The loop is solved again with it, between brackets that secant steps and halvings draw together.
     """
-    if draws.size > SOME_CASES + 1:
-        some = np.arange(SOME_CASES + 1)
-        draws, condition = draws.of_cases(some), replace(condition, level_m=condition.level_m[some])
-        answer, opens_at_pa = run(plant, draws, condition), opens_at_pa[some]
     port = answer.port
     if port is None:
         raise ValueError("the loop has no injector")
-    draws_now = answer.solved & (port.port_pa_gauge + opens_at_pa < 0.0)
-    size = draws.size
-    low, f_low = np.zeros(size), np.where(draws_now, port.port_pa_gauge + opens_at_pa, 0.0)
-    high = np.where(draws_now, -f_low, 0.0)
-    f_high = np.full(size, np.nan)
-    for _ in range(SECANT_STEPS):
-        trial = run(plant, draws, condition, back_pa=high)
+    margin = port.port_pa_gauge + opens_at_pa
+    drawing = np.flatnonzero(answer.solved & (port.flow_m3s > REST_FLOW_M3S) & (margin < 0.0))
+    scale = answer.network.scale_pa[drawing]
+
+    def margin_with(chosen: NDArray[np.intp], pressure: Array) -> Array:
+        """Margin of some of the drawing cases; where no water moves any more it is as good as stopped."""
+        cases = drawing[chosen]
+        trial = run(plant, draws.of_cases(cases), condition.of_cases(cases), back_pa=pressure)
         if trial.port is None:
+            raise ValueError("the loop has no injector")
+        runs = trial.solved & (trial.port.flow_m3s > REST_FLOW_M3S)
+        return np.where(runs, trial.port.port_pa_gauge + opens_at_pa[cases], scale[chosen])
+
+    low, f_low = np.zeros(drawing.size), margin[drawing]
+    high, f_high = -f_low, np.full(drawing.size, np.nan)
+    left = np.arange(drawing.size)
+    for _ in range(DOUBLINGS):
+        if not left.size:
             break
-        margin = trial.port.port_pa_gauge + opens_at_pa
-        f_high = np.where(trial.solved, margin, np.abs(f_low))
-        short = draws_now & (f_high < 0.0)
-        if not short.any():
+        f_high[left] = margin_with(left, high[left])
+        left = left[f_high[left] < 0.0]
+        low[left], f_low[left] = high[left], f_high[left]
+        high[left] *= 2.0
+    went_low = np.zeros(drawing.size, dtype=bool)
+    for step in range(SECANT_STEPS):
+        left = np.flatnonzero(high - low > PRESSURE_RATIO * scale)
+        if not left.size:
             break
-        low, f_low = np.where(short, high, low), np.where(short, f_high, f_low)
-        high = np.where(short, 2.0 * high, high)
-    tolerance = PRESSURE_RATIO * answer.network.scale_pa
-    best, miss = high, np.where(draws_now, f_high, 0.0)
-    for _ in range(SECANT_STEPS):
-        open_cases = draws_now & (np.abs(miss) > tolerance)
-        if not open_cases.any():
-            break
-        slope = f_high - f_low
-        share = np.clip(np.where(slope > 0.0, -f_low / np.where(slope > 0.0, slope, 1.0), 0.5), 0.01, 0.99)
-        middle = np.where(open_cases, low + share * (high - low), best)
-        trial = run(plant, draws, condition, back_pa=middle)
-        if trial.port is None:
-            break
-        value = np.where(trial.solved, trial.port.port_pa_gauge + opens_at_pa, np.abs(f_low))
-        best, miss = middle, np.where(open_cases, value, miss)
-        lower, upper = open_cases & (value < 0.0), open_cases & (value >= 0.0)
-        f_low, f_high = (
-            np.where(lower, value, np.where(upper, 0.5 * f_low, f_low)),
-            np.where(upper, value, np.where(lower, 0.5 * f_high, f_high)),
-        )
-        low, high = np.where(lower, middle, low), np.where(upper, middle, high)
-    return np.where(answer.solved, np.where(draws_now, best, 0.0), np.nan)
+        share = 0.5 if step % 4 == 3 else f_low[left] / (f_low[left] - f_high[left])
+        middle = low[left] + share * (high[left] - low[left])
+        value = margin_with(left, middle)
+        lower = value < 0.0
+        # an end that stays twice counts half, so that the secant does not creep up on one side
+        again = step > 0
+        f_high[left] = np.where(lower, np.where(again & went_low[left], 0.5 * f_high[left], f_high[left]), value)
+        f_low[left] = np.where(lower, value, np.where(again & ~went_low[left], 0.5 * f_low[left], f_low[left]))
+        close = np.abs(value) <= PRESSURE_RATIO * scale[left]
+        low[left], high[left] = np.where(lower | close, middle, low[left]), np.where(~lower | close, middle, high[left])
+        went_low[left] = lower
+    found = np.where(answer.solved, 0.0, np.nan)
+    found[drawing] = low
+    return found
