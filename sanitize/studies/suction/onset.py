@@ -1,6 +1,5 @@
 """In which cases and from which flow the injector draws, and how much more return pressure it would stand."""
 
-from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
@@ -17,6 +16,7 @@ from sanitize.studies.operating_point.solve import REST_FLOW_M3S
 HALVINGS = 45
 AT_REST_RATIO = 1e-6
 """Share of the flows that stands for water at rest."""
+SOME_CASES = 512
 DOUBLINGS = 14
 SECANT_STEPS = 40
 SOME_CASES = 512
@@ -32,12 +32,16 @@ class Window(NamedTuple):
 
 
 def draws_share(answer: Run, opens_at_pa: Array) -> float:
-    """Share of the cases besides the nominal one in which the closed port draws; one without an answer does not."""
+    """Share of the cases besides the nominal one in which the closed port draws.
+
+    A case without an answer does not, nor does an injector through which no water moves.
+    """
     port = answer.port
     if port is None:
         raise ValueError("the loop has no injector")
     atmosphere = answer.assembly.water.atmosphere_pa_abs
-    drawing = answer.solved & np.asarray(draws_dry(port.port_pa_gauge + atmosphere, atmosphere, opens_at_pa))
+    moving = answer.solved & (port.flow_m3s > REST_FLOW_M3S)
+    drawing = moving & np.asarray(draws_dry(port.port_pa_gauge + atmosphere, atmosphere, opens_at_pa))
     return float(np.mean(drawing[1:] if drawing.size > 1 else drawing))
 
 
@@ -90,13 +94,15 @@ def flow_window(answer: Run, opens_at_pa: Array) -> Window:
 def extra_return_pressure(plant: Plant, draws: Draws, condition: Condition, answer: Run, opens_at_pa: Array) -> Array:
     """Pressure [Pa] that could be added behind the injector before it stops drawing; 0 where it does not draw.
 
-    The loop is solved again with it, between brackets that secant steps and halvings draw together.
+    The loop is solved again with it, between brackets that secant steps and halvings draw together; of many cases the
+    first 512 (evenly spread as all are) stand for the rest, so the array may be shorter than the draws.
     """
     port = answer.port
     if port is None:
         raise ValueError("the loop has no injector")
-    margin = port.port_pa_gauge + opens_at_pa
-    drawing = np.flatnonzero(answer.solved & (port.flow_m3s > REST_FLOW_M3S) & (margin < 0.0))
+    some = slice(0, SOME_CASES + 1)
+    margin = (port.port_pa_gauge + opens_at_pa)[some]
+    drawing = np.flatnonzero(answer.solved[some] & (port.flow_m3s[some] > REST_FLOW_M3S) & (margin < 0.0))
     scale = answer.network.scale_pa[drawing]
 
     def margin_with(chosen: NDArray[np.intp], pressure: Array) -> Array:
@@ -134,6 +140,6 @@ def extra_return_pressure(plant: Plant, draws: Draws, condition: Condition, answ
         close = np.abs(value) <= PRESSURE_RATIO * scale[left]
         low[left], high[left] = np.where(lower | close, middle, low[left]), np.where(~lower | close, middle, high[left])
         went_low[left] = lower
-    found = np.where(answer.solved, 0.0, np.nan)
+    found = np.where(answer.solved[some], 0.0, np.nan)
     found[drawing] = low
     return found

@@ -10,7 +10,7 @@ from sanitize.plant.loop import Plant
 from sanitize.studies.draws import Draws
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.run import Run, run
-from sanitize.studies.suction.onset import extra_return_pressure, flow_window
+from sanitize.studies.suction.onset import draws_share, extra_return_pressure, flow_window
 from sanitize.studies.suction.states import gas_side, levels
 
 PlantOf = Callable[..., Plant]
@@ -202,6 +202,35 @@ def test_return_pressure_that_it_stands_is_that_of_the_balance_at_the_port(run_o
         plant_of(SERIES), draws, Condition(np.full(1, 0.8)), run_of(SERIES), np.full(1, 1500.0)
     )
     assert extra(flow) == pytest.approx(float(stands[0]), rel=1e-5)
+
+
+def test_return_pressure_that_it_stands_is_sought_in_some_of_many_cases_only(plant_of: PlantOf) -> None:
+    plant, draws = plant_of(SERIES), Draws(1024)
+    condition = Condition(levels(plant, draws)["normal"])
+    answer = run(plant, draws, condition)
+    assert answer.port is not None
+    opens = gas_side(plant, draws, answer.port.height_m).opens_at_pa
+    stands = extra_return_pressure(plant, draws, condition, answer, opens)
+    drawing = answer.solved & (answer.port.port_pa_gauge + opens < 0.0)
+    assert (513,) == stands.shape
+    assert np.all((stands > 0.0) == drawing[:513])
+
+
+def test_share_that_draws_leaves_out_the_nominal_case_and_dead_injectors(plant_of: PlantOf) -> None:
+    """Raised 0.5 m over the water with a shut valve: a vacuum at the port, and no water that would carry gas away."""
+    dead = plant_of(
+        f'loop=[{SUCTION},{PUMP},{{part="split",ways=["a","b"],straight="b"}},{RETURN}]\nway.b=[{{part="elbow 90"}}]\n'
+        'way.a=[{part="ball valve",handle="90 deg"},{part="injector",throat="8 mm",height="1.3 m"}]'
+    )
+    answer = run(dead, Draws(16), Condition(np.full(17, 0.8)))
+    assert answer.port is not None
+    assert np.all(answer.port.port_pa_gauge < -4000.0)
+    assert 0.0 == draws_share(answer, np.zeros(17))
+    alive = run(plant_of(SERIES), Draws(16), Condition(np.full(17, 0.8)))
+    assert alive.port is not None
+    margin = alive.port.port_pa_gauge
+    opens = np.full(17, -float(np.sort(margin[1:])[4]) + 1e-3)
+    assert 4 / 16 == draws_share(alive, opens)
 
 
 def test_injector_that_does_not_draw_stands_no_more_return_pressure(plant_of: PlantOf, run_of: RunOf) -> None:
