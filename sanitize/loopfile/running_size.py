@@ -70,6 +70,13 @@ class Sizes:
             if to in TUBE_SIZES:
                 self.wrong_tube(node, "to", to)
                 to = size
+            elif to == size and "to_size" in fields.values:
+                self.reading.problem(
+                    fields.place.at("to"),
+                    f"{to} in is the size that it has already",
+                    "another trade size; a fitting between equal sizes is a coupling",
+                    'part = "coupling", or no part here',
+                )
             return to, to
         return running, size
 
