@@ -139,7 +139,12 @@ class GasNetwork(Network):
             return np.zeros(self.size)
         meeting = topology.meetings[end]
         if meeting.diverging:
-            return np.asarray(ends[meeting.ways[0]] + legs[end, 0])
+            found = ends[meeting.ways[0]] + legs[end, 0]
+            if self.shut.any():
+                blocked = topology.blocked(self.shut)
+                for position, way in reversed(list(enumerate(meeting.ways))):
+                    found = np.where(blocked[way], found, ends[way] + legs[end, position])
+            return np.asarray(found)
         return np.asarray(ends[meeting.combined] + legs[end, meeting.ways.index(index)])
 
     def _own_legs(self, index: int, legs: Legs) -> Array:

@@ -73,6 +73,17 @@ class Topology:
             end = self.links[following].end
         return found
 
+    def blocked(self, shut: NDArray[np.bool_]) -> NDArray[np.bool_]:
+        """Links from which shut links, shape (links, cases), leave no way on to the tub, same shape."""
+        found = shut.copy()
+        for index in reversed(self.upstream_order()):
+            end = self.links[index].end
+            if end is not None:
+                meeting = self.meetings[end]
+                following = meeting.ways if meeting.diverging else [meeting.combined]
+                found[index] |= found[following].all(axis=0)
+        return found
+
     def route(self, link: int, shut: NDArray[np.bool_]) -> list[tuple[int, NDArray[np.bool_] | None]]:
         """Links from behind a link to the tub, each with the cases in which the way leads there (None: all).
 
@@ -80,13 +91,7 @@ class Topology:
         """
         if not shut.any():
             return [(index, None) for index in self.downstream(link)]
-        blocked = shut.copy()
-        for index in reversed(self.upstream_order()):
-            end = self.links[index].end
-            if end is not None:
-                meeting = self.meetings[end]
-                following = meeting.ways if meeting.diverging else [meeting.combined]
-                blocked[index] |= blocked[following].all(axis=0)
+        blocked = self.blocked(shut)
         leads = np.zeros_like(shut)
         leads[link] = True
         for index in self.upstream_order():

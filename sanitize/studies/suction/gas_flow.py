@@ -25,7 +25,8 @@ from sanitize.studies.operating_point.builder import PartRows
 from sanitize.studies.operating_point.gas_network import GasNetwork
 from sanitize.studies.operating_point.injector_model import InjectorModel
 from sanitize.studies.operating_point.run import Port, Run
-from sanitize.studies.operating_point.solve import solve
+from sanitize.studies.operating_point.shut_ways import held_pa
+from sanitize.studies.operating_point.solve import REST_FLOW_M3S, solve
 from sanitize.studies.suction.states import GasSide
 
 STEPS = 60
@@ -149,10 +150,12 @@ def gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide) -> tuple[
         raise ValueError("the loop has no injector")
     mixer = mixer_of(item.part, port.model, draws)
     line, notices = line_of(plant, draws, gas, water.atmosphere_pa_abs)
-    drawing = running.solved & (port.port_pa_gauge + gas.opens_at_pa < 0.0)
+    drawing = running.solved & (port.flow_m3s > REST_FLOW_M3S) & (port.port_pa_gauge + gas.opens_at_pa < 0.0)
     network = GasNetwork(running.assembly, item, mixer, np.zeros(draws.size))
+    network.close(running.network.shut)
     guess = _guess(network, line, port)
-    found = newton(network, line, running.solution.flow_m3s, drawing, guess, choked=False, thorough=False)
+    wanted = drawing & ~network.shut.any(axis=0)
+    found = newton(network, line, running.solution.flow_m3s, wanted, guess, choked=False, thorough=False)
     flow, gas_flow = found.flow_m3s, found.gas_flow_m3s
     left = np.flatnonzero(drawing & ~found.solved)
     if left.size:
@@ -180,6 +183,7 @@ def _answer(
     offered = np.asarray(port_supply(gas_flow, line).pa_abs)
     mismatch = np.where(drawing, np.abs(outlet.port.pa_abs - offered) / water.atmosphere_pa_abs, 0.0)
     paths = running.assembly.topology.paths
+    loss = loss + held_pa(paths, network.shut, loss)
     heads = np.max(np.abs(paths.T @ loss), axis=0) / network.scale_pa
     imbalance = np.where(drawing, np.maximum(mismatch, heads), running.solution.imbalance_ratio)
     z = model.dynamic_pa_s2m6 * flow[port.link] ** 2
@@ -311,11 +315,13 @@ def _sought_again(
     network = GasNetwork(assembly, item, mixer_of(item.part, item.made.model, few), np.zeros(cases.size))
     dry = running.solution.flow_m3s[:, cases]
     flow, gas_flow, solved = dry.copy(), guess.copy(), np.zeros(cases.size, dtype=bool)
+    # with a link shut, the independent flows are others: such cases go between brackets, where the balance knows it
+    whole = ~running.network.shut[:, cases].any(axis=0)
     for choked, first in ((True, 2.0 * guess), (False, 0.2 * guess), (False, 1.5 * guess)):
-        if solved.all():
+        if (solved | ~whole).all():
             break
-        found = newton(network, line, dry, ~solved, first, choked=choked, thorough=True)
-        new = ~solved & found.solved
+        found = newton(network, line, dry, ~solved & whole, first, choked=choked, thorough=True)
+        new = ~solved & found.solved & whole
         flow[:, new], gas_flow[new] = found.flow_m3s[:, new], found.gas_flow_m3s[new]
         solved |= new
     left = np.flatnonzero(~solved)
