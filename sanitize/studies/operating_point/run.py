@@ -231,6 +231,8 @@ def _slow_legs(assembly: Assembly, run: Run) -> dict[int, tuple[int, NDArray[np.
         slow = velocity < least
         falls_free = outlet > assembly.condition.level_m
         slow |= falls_free & (outlet_froude(np.abs(flow), bore) < default("full_pipe_froude_ratio").value)
+        at_hump = run.station(items[position].part.name).pressure_pa_gauge + assembly.water.atmosphere_pa_abs
+        slow |= at_hump < assembly.water.vapour_pa_abs + default("hump_margin_pa_diff").value
         mask = is_hump & slow & run.solved
         if mask.any():
             found[link.index] = (position, mask)

@@ -8,6 +8,7 @@ from sanitize.basis.units import show
 from sanitize.laws.hydraulics.friction import LAMINAR_END_RE, TURBULENT_START_RE
 from sanitize.plant.loop import Plant
 from sanitize.plant.machines import Chiller, Filter, Pump
+from sanitize.studies.cautions.facts import Facts
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.part_rows import pump_curve
 from sanitize.studies.operating_point.run import Run
@@ -160,6 +161,7 @@ def _about_filters(plant: Plant, running: Run) -> list[Notice]:
         high = figure(running.solution.flow_m3s[item.link]).ends[2] / item.part.media_area_m2
         for name, words in (
             ("filter_face_velocity_residential_ms", "more than even home cartridges are listed for"),
+            ("filter_face_velocity_listed_ms", "more than public cartridges are listed for"),
             ("filter_face_velocity_public_ms", "more than one public code allows for surface cartridges"),
         ):
             if high > default(name).value:
@@ -172,6 +174,20 @@ def _about_filters(plant: Plant, running: Run) -> list[Notice]:
                 )
                 break
     return found
+
+
+def about_speed(facts: Facts) -> tuple[Notice, ...]:
+    """Water faster behind the pump than home practice has it, though not beyond the limit of a caution."""
+    speed, practice = facts.return_velocity_high_ms, default("return_velocity_practice_ms").value
+    if not practice < speed <= default("return_velocity_limit_ms").value:
+        return ()
+    return (
+        Notice(
+            "fast-return",
+            f"The water may run at {show(speed, 'velocity', facts.family)} through {facts.return_velocity_part}; "
+            f"home practice stays below {show(practice, 'velocity', facts.family)} behind the pump.",
+        ),
+    )
 
 
 def _about_loading(running: Run, loaded: Run, gas: GasSide) -> list[Notice]:

@@ -17,7 +17,7 @@ from sanitize.studies.suction.circumstances import facts_of
 from sanitize.studies.suction.drivers import drivers
 from sanitize.studies.suction.gas_report import gas_report
 from sanitize.studies.suction.measure_next import measure_next
-from sanitize.studies.suction.notes import notices_of
+from sanitize.studies.suction.notes import about_speed, notices_of
 from sanitize.studies.suction.onset import draws_share, extra_return_pressure, flow_window
 from sanitize.studies.suction.pump_line import pump_line
 from sanitize.studies.suction.readings import narrowed
@@ -108,7 +108,13 @@ def study_suction(plant: Plant, cases: int = CASES, seed: int = SEED, notices: t
         measure_next=measure_next(draws, running, gas.opens_at_pa),
         narrowing=narrowing,
         pump_line=pump_line(running),
-        notices=(*notices, *notices_of(plant, running, answers, gas), *gas_notices, *reading_notices),
+        notices=(
+            *notices,
+            *notices_of(plant, running, answers, gas),
+            *gas_notices,
+            *reading_notices,
+            *about_speed(facts),
+        ),
         cautions=fire(facts),
     )
 
