@@ -85,6 +85,11 @@ class ByHand:
         """Borda and Carnot: (1 - beta^2)^2 on the small bore."""
         return (1.0 - (narrow / wide) ** 2) ** 2 * self.head(flow, narrow)
 
+    def barb(self, flow: float, before: float, barb: float, behind: float, length: float) -> float:
+        """A narrow bore with its own friction between two wider ones."""
+        steps = self.contraction(flow, before, barb) + self.expansion(flow, barb, behind)
+        return steps + self.friction(flow, barb, length)
+
     def rated(self, flow: float, drop: float, at: float, exponent: float) -> float:
         """A drop at a flow with its exponent, rated in water of 20 degC: n = 1 goes with mu, n = 2 with rho."""
         water = (self.rho / self.rho_20) ** (exponent - 1.0) * (self.mu / self.mu_20) ** (2.0 - exponent)

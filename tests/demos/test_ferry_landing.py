@@ -32,8 +32,8 @@ def ferry(by_hand: Callable[[float], Any]) -> Balance:
 
     Pump: two points, 3.6 m (1 - (Q/48)^2). Cover 1.5 on 1-1/2 in; strainer 3 (an estimate); ribbed hose three times
     smooth friction (from memory); swing check 2.5, ball valve 0.11, street elbow 1.18, all on the 3/4 in bore.
-    Behind: contraction to 1/2 in; 9 m of 5/8 in tube in a coil, whose friction is [Re (D/Dc)^2]^0.05 times that of
-    straight tube (Ito's form, from memory); exit 1 on 15.9 mm.
+    Behind: contraction to 1/2 in; a barb of 12.5 mm; 9 m of 5/8 in tube in a coil, whose friction is
+    [Re (D/Dc)^2]^0.05 times that of straight tube (Ito's form, from memory); exit 1 on 15.9 mm.
     """
     water = by_hand(4.0)
     pipe, hose, wide = water.pipe["3/4"], water.hose["3/4"], water.pipe["1-1/2"]
@@ -56,6 +56,7 @@ def ferry(by_hand: Callable[[float], Any]) -> Balance:
         coil = max((water.reynolds(flow, TUBE_M) * (TUBE_M / 0.6) ** 2) ** 0.05, 1.0)
         return (
             water.contraction(flow, pipe, water.pipe["1/2"])
+            + water.barb(flow, water.pipe["1/2"], 0.0125, TUBE_M, length=0.0275)
             + coil * water.friction(flow, TUBE_M, 9.0)
             + water.k(flow, 0.0159, 1.0)
         )

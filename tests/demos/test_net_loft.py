@@ -12,7 +12,6 @@ NEAR = 5e-4
 """Properties of water agree to 1e-5 and the friction factors to 1e-5; the rest is arithmetic."""
 ABOVE_WATER_M = 1.30 - 0.78
 OPENS_PA = 1500.0
-BARB_M, BARB_LENGTH_M = 0.016, 0.030
 
 
 class Balance(NamedTuple):
@@ -44,9 +43,7 @@ def balance(water: Any, nozzle_m: float) -> Balance:
             pump(flow)
             - water.k(flow, wide, 1.5)
             - water.contraction(flow, wide, pipe)
-            - water.contraction(flow, pipe, BARB_M)
-            - water.friction(flow, BARB_M, BARB_LENGTH_M)
-            - water.expansion(flow, BARB_M, hose)
+            - water.barb(flow, pipe, 0.016, hose, length=0.030)
             - water.friction(flow, hose, 0.9)
             - water.k(flow, hose, 0.11)
             - water.filter(flow, 5200.0, 40 * LPM, medium)

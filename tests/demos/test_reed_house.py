@@ -11,6 +11,7 @@ NEAR = 5e-4
 """Properties of water agree to 1e-5 and the friction factors to 1e-5; the rest is arithmetic."""
 LEVEL_M, RIM_M, INJECTOR_M, TOP_OF_LINE_M = 0.85, 0.95, 0.55, 0.70
 OPENS_PA = 1500.0
+TUBE_M = 0.01905
 
 
 class Balance(NamedTuple):
@@ -28,7 +29,8 @@ class Balance(NamedTuple):
 def reed_house(by_hand: Callable[[float], Any]) -> Balance:
     """One unknown: pump(Q) = losses before + (k1 - k2) Q^2 + losses behind.
 
-    Pump: two points, 6 m (1 - (Q/60)^2). Vinyl tube by its name, 19.05 mm; a tee as an elbow 1.48.
+    Pump: two points, 6 m (1 - (Q/60)^2). Vinyl tube by its name, 19.05 mm, on barbs of 16.5 mm, 30 mm long; a tee as an
+    elbow 1.48.
     """
     water = by_hand(12.0)
     pipe, wide = water.pipe["3/4"], water.pipe["1-1/2"]
@@ -39,7 +41,9 @@ def reed_house(by_hand: Callable[[float], Any]) -> Balance:
             water.weight * 6.0 * (1.0 - (flow / (60 * LPM)) ** 2)
             - water.k(flow, wide, 1.5)
             - water.contraction(flow, wide, pipe)
-            - water.friction(flow, 0.01905, 1.0)
+            - water.barb(flow, pipe, 0.0165, TUBE_M, length=0.030)
+            - water.friction(flow, TUBE_M, 1.0)
+            - water.barb(flow, TUBE_M, 0.0165, pipe, length=0.030)
             - water.filter(flow, 5000.0, 40 * LPM)
             - water.fitting(flow, pipe, 1.48)
             - water.friction(flow, pipe, 0.5)
