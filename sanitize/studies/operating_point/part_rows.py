@@ -249,6 +249,13 @@ def pump_curve(part: Pump) -> Any:
     return fit_pump_curve([flow for flow, _ in part.curve], [head for _, head in part.curve])
 
 
+def high_shut_off_head_m(part: Pump) -> float:
+    """Head of a pump with nothing moving, at the high end of its curve; 0 where it does not run [m]."""
+    if not part.running:
+        return 0.0
+    return float(pump_curve(part).shut_off_head_m * part.speed_ratio**2 * default("pump_high_curve_ratio").value)
+
+
 def _injector(part: Injector, builder: Builder, place: Place) -> Made:
     model = injector_model(part, builder)
     ahead: list[Row] = []
