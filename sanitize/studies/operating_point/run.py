@@ -210,7 +210,10 @@ def _port(network: Network, solution: Solution, item: PartRows, model: InjectorM
 
 
 def _slow_legs(assembly: Assembly, run: Run) -> dict[int, tuple[int, NDArray[np.bool_]]]:
-    """Links that rise above the water and come down again too slowly to stay full: position of the hump, cases."""
+    """Links that rise above the water and come down again too slowly to stay full: position of the hump, cases.
+
+    Where the full leg does not pull on its hump, as behind a narrow nozzle, no air takes its place.
+    """
     found: dict[int, tuple[int, NDArray[np.bool_]]] = {}
     least = default("down_leg_velocity_ms").value
     for link in assembly.topology.links:
@@ -233,7 +236,8 @@ def _slow_legs(assembly: Assembly, run: Run) -> dict[int, tuple[int, NDArray[np.
         slow |= falls_free & (outlet_froude(np.abs(flow), bore) < default("full_pipe_froude_ratio").value)
         at_hump = run.station(items[position].part.name).pressure_pa_gauge + assembly.water.atmosphere_pa_abs
         slow |= at_hump < assembly.water.vapour_pa_abs + default("hump_margin_pa_diff").value
-        mask = is_hump & slow & run.solved
+        pulls = at_hump < assembly.water.atmosphere_pa_abs
+        mask = is_hump & slow & pulls & run.solved
         if mask.any():
             found[link.index] = (position, mask)
     return found

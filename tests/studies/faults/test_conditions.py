@@ -120,3 +120,21 @@ def test_discharge_of_what_is_left_of_a_return_is_the_sharp_nozzle_of_the_table(
     assert (1.0 - 0.09) / (0.62**2 * 0.09) + 1.0 == pytest.approx(27.3, abs=0.05)
     known = loop().replace('{part = "return"', '{part = "known loss", k = 26.303}, {part = "return"')
     assert _flow_and_port(faulty(known))[0] == pytest.approx(_flow_and_port(faulty(return_blocked_ratio=0.7))[0], 1e-5)
+
+
+HUMP = """
+loop = [
+  {part = "suction fitting", height = "0.20 m", cover_rated_flow = "150 L/min"},
+  {part = "pump", height = "0.30 m", curve = [["0 L/min", "5 m"], ["60 L/min", "0 m"]]},
+  {part = "injector", throat = "9 mm", loss_ratio = 0.25, height = "1.30 m"},
+  {part = "flexible hose", length = "1 m"},
+  {part = "return", height = "0.50 m"},
+]"""
+
+
+def test_slow_leg_behind_a_hump_under_pressure_stays_full(faulty) -> None:
+    """A return almost shut makes the water creep, but presses on the hump 0.5 m above the water: no air comes in."""
+    answer = faulty(HUMP, return_blocked_ratio=0.95)
+    assert float(answer.station("injector").velocity_ms[0]) < 0.5
+    assert float(answer.port.outlet_pa_gauge[0]) > 0.0
+    assert {} == answer.open_legs
