@@ -71,14 +71,14 @@ def suction(
     result = study_suction(loaded.plant, cases, seed, loaded.notices)
     drawn = None
     if picture is not None:
-        from sanitize.report.pictures import suction_picture
+        from sanitize.report.pictures import gas_picture, suction_picture
 
-        sweep = None
         if view == "gas":
             from sanitize.studies.suction.gas_sweep import study_gas_sweep
 
-            sweep = study_gas_sweep(loaded.plant, seed)
-        drawn = suction_picture(result, loaded.plant, view, picture, sweep)
+            drawn = gas_picture(study_gas_sweep(loaded.plant, seed), picture)
+        else:
+            drawn = suction_picture(result, loaded.plant, view, picture)
     forms = {"text": suction_text, "json": record.suction_json, "csv": record.suction_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
     return Answer(forms[form](result), suction_warnings(result), danger, drawn)

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from sanitize.basis.figure import Figure
+from sanitize.report.pictures import gas_picture
 from sanitize.report.pictures.gas import gas_figure
 from sanitize.studies.suction.gas_sweep import GasSweep
 
@@ -39,3 +40,10 @@ def test_gas_picture_speaks_the_us_family() -> None:
     assert lower.get_ylabel() == "vacuum, line closed [inHg]"
     assert "[ft]" in lower.get_xlabel()
     assert upper.lines[0].get_xdata()[1] == pytest.approx(3.2808, rel=1e-4)
+
+
+def test_gas_picture_is_a_file_that_is_the_same_twice() -> None:
+    png = gas_picture(sweep("metric"), "png")
+    assert png.startswith(b"\x89PNG")
+    assert png == gas_picture(sweep("metric"), "png")
+    assert b"as in the file" in gas_picture(sweep("metric"), "svg")

@@ -17,14 +17,14 @@ from matplotlib.lines import Line2D
 
 from sanitize.basis.figure import Figure as Range
 from sanitize.plant.loop import Plant
-from sanitize.report.pictures import PictureFormat, View, suction_figure, suction_picture
+from sanitize.report.pictures import PictureFormat, SuctionView, suction_figure, suction_picture
 from sanitize.report.pictures.key import LINES
 from sanitize.report.pictures.layout import lay_out
 from sanitize.report.pictures.pressure import THROAT_STEP
 from sanitize.studies.suction.result import Suction
 
 MakeAnswer = Callable[..., Suction]
-VIEWS: tuple[View, ...] = get_args(View)
+VIEWS: tuple[SuctionView, ...] = get_args(SuctionView)
 FORMATS: tuple[PictureFormat, ...] = get_args(PictureFormat)
 
 
@@ -48,14 +48,14 @@ def _title(figure: Figure) -> str:
 
 
 @pytest.mark.parametrize("view", VIEWS)
-def test_png_has_its_fixed_size(answer: MakeAnswer, plant: Plant, view: View) -> None:
+def test_png_has_its_fixed_size(answer: MakeAnswer, plant: Plant, view: SuctionView) -> None:
     data = suction_picture(answer(), plant, view, "png")
     assert data.startswith(b"\x89PNG\r\n\x1a\n")
     assert struct.unpack(">II", data[16:24]) == (1100, 620)
 
 
 @pytest.mark.parametrize("view", VIEWS)
-def test_svg_keeps_its_words_as_text(answer: MakeAnswer, plant: Plant, view: View) -> None:
+def test_svg_keeps_its_words_as_text(answer: MakeAnswer, plant: Plant, view: SuctionView) -> None:
     text = suction_picture(answer(), plant, view, "svg").decode("utf-8")
     assert "Boathouse larch barrel" in text
     assert "<dc:date>" not in text
@@ -64,7 +64,7 @@ def test_svg_keeps_its_words_as_text(answer: MakeAnswer, plant: Plant, view: Vie
 @pytest.mark.parametrize("picture_format", FORMATS)
 @pytest.mark.parametrize("view", VIEWS)
 def test_picture_drawn_twice_is_the_same(
-    answer: MakeAnswer, plant: Plant, view: View, picture_format: PictureFormat
+    answer: MakeAnswer, plant: Plant, view: SuctionView, picture_format: PictureFormat
 ) -> None:
     assert suction_picture(answer(), plant, view, picture_format) == suction_picture(
         answer(), plant, view, picture_format
@@ -83,14 +83,14 @@ def test_picture_drawn_twice_is_the_same(
     ],
 )
 def test_axes_carry_the_units_of_the_family(
-    answer: MakeAnswer, plant: Plant, view: View, units: str, labels: list[str]
+    answer: MakeAnswer, plant: Plant, view: SuctionView, units: str, labels: list[str]
 ) -> None:
     figure = suction_figure(answer(units=units), plant, view)
     assert labels == [axes.get_ylabel() for axes in figure.axes if axes.get_ylabel()]
 
 
 @pytest.mark.parametrize("view", VIEWS)
-def test_title_with_signs_of_its_own_is_drawn_as_written(answer: MakeAnswer, plant: Plant, view: View) -> None:
+def test_title_with_signs_of_its_own_is_drawn_as_written(answer: MakeAnswer, plant: Plant, view: SuctionView) -> None:
     made = answer(title="Barrel for $5 or $6_x")
     assert _title(suction_figure(made, plant, view)).startswith("Barrel for $5 or $6_x: ")
     svg = suction_picture(made, plant, view, "svg").decode("utf-8")
