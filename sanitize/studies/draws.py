@@ -81,8 +81,10 @@ class Draws:
         if self.cases and index >= len(self._columns):
             from scipy.stats import qmc
 
-            sobol = qmc.Sobol(_COLUMNS, scramble=True, rng=self.seed + index // _COLUMNS)
-            self._columns.extend(sobol.random(self.cases).T)
+            # each block takes dimensions of its own: the same ones scrambled again would move with the first
+            block = index // _COLUMNS
+            sobol = qmc.Sobol(_COLUMNS * (block + 1), scramble=True, rng=self.seed + block)
+            self._columns.extend(sobol.random(self.cases).T[-_COLUMNS:])
         rank = np.full(self.size, 0.5)
         if self.cases:
             rank[1:] = self._columns[index]
