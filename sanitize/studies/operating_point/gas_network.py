@@ -27,6 +27,8 @@ from sanitize.studies.operating_point.solve import SMALLEST_SLOPE, Network
 
 LEAST_FLOW_M3S = 1e-7
 """Water flow below which gas is no longer spread over it [m3/s], so that no ratio grows without bound."""
+SMALLEST_PRESSURE_PA_ABS = 1.0
+"""Pressure that an iterate is held above; no answer comes near it, as the water boils long before."""
 OUTLET_PASSES = 4
 """Passes that settle the outlet's static pressure against the mixture's own velocity head."""
 
@@ -102,12 +104,13 @@ class GasNetwork(Network):
         ahead, _ = total(self.ahead, q, self.assembly.water)
         loss[self.link] = ahead + takes + stand.behind_pa + self._own_legs(self.link, legs)
         if choked:
-            end = np.maximum(np.asarray(choke_pressure_pa_abs(z, stand.gas_pa, self.mixer)), 1.0)
+            end = np.maximum(np.asarray(choke_pressure_pa_abs(z, stand.gas_pa, self.mixer)), SMALLEST_PRESSURE_PA_ABS)
             above = supply + np.asarray(bore_rise_coefficient(self.mixer)) * z - 2.0 * end
             spare = diffuser_balance(end, stand.outlet_pa_abs, z, stand.gas_pa, self.mixer).residual_pa
             return loss, np.asarray(above), np.less_equal(spare, 0.0)
         bore_end = bore_end_pressure(supply, z, stand.gas_pa, self.mixer)
-        lacking = diffuser_balance(bore_end.pa_abs, stand.outlet_pa_abs, z, stand.gas_pa, self.mixer).residual_pa
+        end = np.maximum(np.asarray(bore_end.pa_abs), SMALLEST_PRESSURE_PA_ABS)
+        lacking = diffuser_balance(end, stand.outlet_pa_abs, z, stand.gas_pa, self.mixer).residual_pa
         return loss, np.asarray(lacking), np.asarray(bore_end.is_possible)
 
     def _dry_slope(self, index: int, flow: Array) -> Array:
