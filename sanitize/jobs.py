@@ -74,9 +74,10 @@ def suction(
         from sanitize.report.pictures import gas_picture, suction_picture
 
         if view == "gas":
+            from sanitize.studies.suction.gas_sweep import CASES as SWEEP_CASES
             from sanitize.studies.suction.gas_sweep import study_gas_sweep
 
-            drawn = gas_picture(study_gas_sweep(loaded.plant, seed), picture)
+            drawn = gas_picture(study_gas_sweep(loaded.plant, min(cases, SWEEP_CASES), seed), picture)
         else:
             drawn = suction_picture(result, loaded.plant, view, picture)
     forms = {"text": suction_text, "json": record.suction_json, "csv": record.suction_csv}

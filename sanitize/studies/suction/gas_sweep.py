@@ -65,7 +65,7 @@ class _Quantity:
         return with_part(plant, self.part, **{self.field: band})
 
 
-def study_gas_sweep(plant: Plant, seed: int = SEED) -> GasSweep:
+def study_gas_sweep(plant: Plant, cases: int = CASES, seed: int = SEED) -> GasSweep:
     """Vary the most telling quantity: the one that moves the nominal closed-port pressure most over its span."""
     nominal = _solved(plant, 0, seed)[1]
     found = max(_quantities(plant, nominal), key=lambda quantity: _effect_pa(plant, quantity, seed))
@@ -73,7 +73,7 @@ def study_gas_sweep(plant: Plant, seed: int = SEED) -> GasSweep:
     gas, port, share = [], [], []
     for value in values:
         changed = found.at(plant, float(value))
-        draws, running = _solved(changed, CASES, seed)
+        draws, running = _solved(changed, cases, seed)
         if running.port is None:
             raise ValueError("the loop has no injector")
         side = gas_side(changed, draws, running.port.height_m)
