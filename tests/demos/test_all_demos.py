@@ -97,3 +97,17 @@ def test_variant_keeps_everything_but_what_it_changes(load: Callable[..., Any]) 
     ]
     assert ["chiller bypass valve"] == changed
     assert list(before) == list(after)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_demo_inputs_that_move_the_verdict_read_as_a_sentence(name: str, answer: Callable[[str], Any]) -> None:
+    """ "The verdict hangs most on the <label>: measure it <measure>." """
+    for driver in answer(name).drivers:
+        assert driver.label.split()[0] not in ("how", "whether", "that", "which")
+        assert not driver.measure or driver.measure.split()[0] in ("with", "on", "by", "along")
+
+
+def test_demo_parts_of_a_split_stand_in_the_order_of_the_file(answer: Callable[[str], Any]) -> None:
+    names = [part.name for part in answer("guest_house").parts]
+    in_file = ["low hose", "wall hose", "pump", "injector", "chiller", "chiller bypass valve", "east hose", "west hose"]
+    assert in_file == [name for name in names if name in in_file]

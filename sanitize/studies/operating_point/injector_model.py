@@ -137,7 +137,7 @@ def _recovery_by_angle(part: Injector, builder: Builder, throat: Array, outlet: 
     scatter = builder.draws.value(
         "injector diffuser scatter",
         DIFFUSER_SCATTER,
-        "how far published diffuser losses differ at one angle",
+        "scatter of published diffuser losses at one angle",
     )
     return np.asarray(geometry.recovery_coefficient(b, wall, cone * scatter, throat / outlet))
 
@@ -205,7 +205,7 @@ def _bench_constants(part: Injector, builder: Builder) -> bench.Constants | None
             middle = float(value)
             half = ONE_SIDED_90_PERCENT * error if np.isfinite(error) else tolerance * abs(middle)
             values.append(
-                builder.stated(part, f"bench {key}", Band(middle - half, middle, middle + half), "more bench rows")
+                builder.stated(part, f"bench {key}", Band(middle - half, middle, middle + half), "with more bench rows")
             )
         dropped = int(np.sum(~fit.is_used))
         if dropped:
@@ -221,7 +221,7 @@ def _bench_constants(part: Injector, builder: Builder) -> bench.Constants | None
             part,
             f"bench {key}",
             Band(given.drop_pa * (1 - tolerance), given.drop_pa, given.drop_pa * (1 + tolerance)),
-            "bench rows at several flows",
+            "with bench rows at several flows",
         )
         for key, given in (("inlet to port", part.inlet_to_port), ("outlet to port", part.outlet_to_port))
     ]

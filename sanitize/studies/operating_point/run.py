@@ -120,7 +120,7 @@ def run(plant: Plant, draws: Draws, condition: Condition, back_pa: Array | None 
     legs = _slow_legs(assembly, full)
     if not any(mask.any() for _, mask in legs.values()):
         return full
-    emptied = {link: mask & (draws.rank("down-leg stays full", "whether the leg behind the hump stays full") < 0.5)
+    emptied = {link: mask & (draws.rank("down-leg stays full", "filling of the leg behind the hump") < 0.5)
                for link, (_, mask) in legs.items()}  # fmt: skip
     names = {assembly.topology.links[link].parts[-1].name: mask for link, (_, mask) in legs.items()}
     opened = assemble(plant, draws, condition)

@@ -110,7 +110,7 @@ def chiller_row(part: Chiller, builder: Builder) -> Row:
         exponent = builder.draws.value(
             f"{part.name}.exponent",
             default("exchanger_drop_exponent").band,
-            f"how the drop of {part.name} grows with flow",
+            f"exponent with which the drop of {part.name} grows",
             "with the drop at two flows",
         )
     return PowerDrop(drop, flow, exponent)

@@ -189,13 +189,12 @@ class _Builder:
         self.meetings.append(meeting)
         link.end = meeting.index
         rest = dict(self.flows[link.index])
-        starts: list[Link] = []
+        starts = [self.new_link(item.chains[0].name, rest, meeting.index)]
         for way in item.chains[1:]:
             flow = self.new_unknown()
             starts.append(self.new_link(way.name, flow, meeting.index))
             for unknown, share in flow.items():
                 rest[unknown] = rest.get(unknown, 0.0) - share
-        starts.insert(0, self.new_link(item.chains[0].name, rest, meeting.index))
         meeting.ways = [start.index for start in starts]
         names = [way.name for way in item.chains]
         meeting.straight = names.index(item.straight) if item.straight is not None else None

@@ -34,7 +34,7 @@ def _partly_open(word: str, position: Array, open_k: Array, builder: Builder) ->
     positions = sorted(entries, key=lambda at: abs(at - fully_open))
     rank = builder.draws.rank(
         f"partly open {word}",
-        f"how far a partly open {word} differs from the table",
+        f"scatter of a partly open {word} around the table",
         "with a gauge before and behind it, at a measured flow",
     )
     tabulated = np.stack([entries[at].band.at(rank) for at in positions], axis=-1)
