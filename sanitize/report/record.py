@@ -17,7 +17,7 @@ _UNITS = ("_pa_gauge", "_m3s", "_ms", "_m", "_ratio")
 
 def suction_json(result: Suction) -> str:
     """The record as JSON: keys are the fields' names, figures {low, nominal, high}, what does not exist is null."""
-    record = {"schema_version": SCHEMA_VERSION, "record": "suction", **_plain(result)}
+    record = {"schema_version": SCHEMA_VERSION, "record": "suction", **plain(result)}
     return json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
@@ -56,21 +56,22 @@ def _cells(part: PartAlong) -> list[Any]:
     return cells
 
 
-def _plain(value: Any) -> Any:
+def plain(value: Any) -> Any:
+    """A result as JSON holds it: records as objects by their fields' names, what is no finite number as null."""
     if isinstance(value, PumpLine):
         return {
-            "flow_m3s": _plain(value.flow_m3s),
+            "flow_m3s": plain(value.flow_m3s),
             "pump_head_m": [_ends(line) for line in value.pump_head_m],
             "system_head_m": [_ends(line) for line in value.system_head_m],
         }
     if is_dataclass(value):
-        return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
+        return {field.name: plain(getattr(value, field.name)) for field in fields(value)}
     if isinstance(value, tuple):
-        return [_plain(item) for item in value]
+        return [plain(item) for item in value]
     if isinstance(value, float):
         return value if isfinite(value) else None
     return value
 
 
 def _ends(line: tuple[float, ...]) -> dict[str, float | None]:
-    return dict(zip(ENDS, _plain(line), strict=True))
+    return dict(zip(ENDS, plain(line), strict=True))

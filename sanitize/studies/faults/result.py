@@ -80,7 +80,7 @@ class FaultRow:
     water_height_m and the answers behind it hold for the fault alone at the worst end of the range, `standings` also
     for a tub full to the rim and for a check valve that leaks besides; air_enters: at the port, as gas should while
     water moves; air_enters_before_pump: at a leak or at the suction; ozone_leaves_unit: ozone that the unit makes finds
-    no gas to take it into the water.
+    no gas to take it into the water. severity: of the gravest hazard, None where there is none.
     """
 
     fault: FaultName
@@ -108,12 +108,7 @@ class FaultRow:
     seen: str
     action: str
     hazards: tuple[Hazard, ...]
-
-    @property
-    def severity(self) -> Severity | None:
-        """The gravest of its hazards."""
-        found = {hazard.severity for hazard in self.hazards}
-        return "danger" if "danger" in found else "caution" if found else None
+    severity: Severity | None
 
 
 @dataclass(frozen=True)

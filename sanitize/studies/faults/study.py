@@ -112,8 +112,9 @@ def _row(
         seen="",
         action="",
         hazards=(),
+        severity=None,
     )
-    row = replace(row, hazards=hazards_of(loop.plant, row, running, blocked))
+    hazards = hazards_of(loop.plant, row, running, blocked)
     told = tell(loop.plant, row, sound)
     row = replace(
         row,
@@ -123,6 +124,8 @@ def _row(
         ozone=told.ozone,
         seen=told.seen,
         action=told.action,
+        hazards=hazards,
+        severity=hazards[0].severity if hazards else None,
     )
     return row, notices
 
