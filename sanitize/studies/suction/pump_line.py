@@ -42,7 +42,7 @@ def pump_line(answer: Run) -> PumpLine:
 def _powers(answer: Run, scale: Array) -> tuple[Array, Array]:
     """Power that the pumps give and that the rest takes [W], with all flows scaled."""
     flows = answer.solution.flow_m3s * scale
-    loss, _, _, _ = answer.network.losses(flows)
+    loss = answer.losses_pa(flows)
     given = np.zeros(scale.size)
     for index, rows in enumerate(answer.network.rows):
         for row in rows:

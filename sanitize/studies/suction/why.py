@@ -4,6 +4,7 @@ from sanitize.basis.constants import GRAVITY_MS2
 from sanitize.basis.units import Family, show
 from sanitize.studies.draws import Array
 from sanitize.studies.operating_point.run import Run
+from sanitize.studies.operating_point.solve import REST_FLOW_M3S
 
 
 def why(answer: Run, opens_at_pa: Array, family: Family) -> str:
@@ -11,6 +12,8 @@ def why(answer: Run, opens_at_pa: Array, family: Family) -> str:
     port = answer.port
     if port is None:
         raise ValueError("the loop has no injector")
+    if not float(port.flow_m3s[0]) > REST_FLOW_M3S:
+        return "No water moves through the injector: a valve is shut in its way, or a check valve holds it."
     water = answer.assembly.water
     square = float(port.flow_m3s[0]) ** 2
     pull = float(port.model.recovery_pa_s2m6[0]) * square
