@@ -58,7 +58,7 @@ def _overview(result: Faults, width: int) -> str:
     rows = [
         (
             _name(row),
-            _cell(row.flow_m3s, "flow", flow),
+            _cell(row.flow_m3s, "flow", flow) if row.steady_share_ratio > 0.5 else "not steady",
             _cell(row.gas_flow_m3s, "gas flow", gas),
             _cell(row.port_pressure_closed_pa_gauge, "pressure", pressure),
             short_share(row.draws_share_ratio) if row.draws_share_ratio > 0.0 else "-",

@@ -194,8 +194,10 @@ def _chiller(plant: Plant, row: FaultRow, running: Run | None) -> list[Hazard]:
         if running is None:
             short.append(f"{part.name} gets no water")
         elif part.min_flow_m3s is not None:
-            low = figure(running.station(part.name).flow_m3s[running.solved]).ends[0]
-            if low < part.min_flow_m3s:
+            low = figure(running.station(part.name).flow_m3s[running.solved]).low
+            if low is None:
+                short.append(f"{part.name} gets no steady water")
+            elif low < part.min_flow_m3s:
                 least = show(part.min_flow_m3s, "flow", plant.units)
                 short.append(f"{part.name} may get only {show(low, 'flow', plant.units)} of the {least} that it needs")
     return [Hazard("chiller-freezes", "caution", f"{joined(short)}: ice can burst it.")] if short else []
@@ -214,6 +216,9 @@ def _untreated(row: FaultRow) -> list[Hazard]:
         return []
     if not row.water_moves:
         return [Hazard("water-untreated", "caution", "Nothing is filtered, and no ozone reaches the water.")]
+    if row.flow_m3s.nominal is None:
+        text = "Without a steady flow the water may be neither filtered nor given ozone."
+        return [Hazard("water-untreated", "caution", text)]
     if row.gas_flow_m3s.ends[1] <= 0.0:
         most_likely = "No" if row.gas_flow_m3s.ends[2] <= 0.0 else "Most likely no"
         return [Hazard("water-untreated", "caution", f"{most_likely} ozone reaches the water.")]

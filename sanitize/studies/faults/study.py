@@ -104,7 +104,7 @@ def _row(
         reaches_ozone_unit=any(item.reaches_ozone_unit for item in circuit.own),
         air_enters=any(item.air_enters for item in circuit.own),
         air_enters_before_pump=circuit.takes_air,
-        ozone_leaves_unit=gas_flow.ends[0] <= 0.0,
+        ozone_leaves_unit=gas_flow.low is None or gas_flow.low <= 0.0,
         standings=(*circuit.own, *circuit.besides),
         water="",
         air="",

@@ -47,6 +47,7 @@ def tell(plant: Plant, row: FaultRow, sound: FaultRow | None) -> Told:
     )
 
 
+NOT_STEADY = "No steady flow is found: the pump no longer lifts the water, or a way would run backwards."
 PINCHED = " Bubbles come back with the water that go on when the gas line is pinched shut."
 
 
@@ -97,6 +98,8 @@ def _water(plant: Plant, row: FaultRow) -> str:
     for item in row.standings:
         if item.level != row.level or (item.check_valve == "sound" and has_valve):
             continue
+        if item.water_height_m.nominal is None:
+            continue
         if row.fault == "gas check valve leaking":
             start = f"With the pump {item.pump}"
         elif item.pump == row.standings[0].pump and item.port_pressure_pa_gauge.ends[2] > 0.0:
@@ -142,6 +145,8 @@ def _air(plant: Plant, row: FaultRow, sound: FaultRow | None) -> str:
 
 
 def _gas(plant: Plant, row: FaultRow) -> str:
+    if row.gas_flow_m3s.nominal is None:
+        return "Whether gas is drawn is not known, as no steady flow is found."
     low, nominal, high = row.gas_flow_m3s.ends
     if high <= 0.0:
         return "No gas is drawn at the port."
@@ -155,6 +160,8 @@ def _ozone(plant: Plant, row: FaultRow) -> str:
     out = "into the open air" if plant.tub.place == "outdoors" else "into the air of the room"
     off = f"What the ozone unit goes on making leaves at the unit and at every joint of its line, {out}."
     low, nominal, high = row.gas_flow_m3s.ends
+    if row.gas_flow_m3s.nominal is None:
+        return f"Whether ozone reaches the water is not known. Where it does not: {_small(off)}"
     if high <= 0.0:
         return f"No ozone reaches the water. {off}"
     if nominal <= 0.0:
@@ -163,13 +170,20 @@ def _ozone(plant: Plant, row: FaultRow) -> str:
     return text + (" Where no gas is drawn, it leaves at the unit instead." if low <= 0.0 else "")
 
 
+def _small(text: str) -> str:
+    return text[:1].lower() + text[1:]
+
+
 def _flow_seen(plant: Plant, row: FaultRow, sound: FaultRow | None) -> str:
     if not row.water_moves:
         return "No water comes back into the tub."
     if row.flow_m3s.nominal is None:
-        return "No steady flow is found: the pump no longer brings the water round."
+        return NOT_STEADY
     flow = told(row.flow_m3s, "flow", plant.units)
-    rest = "" if row.steady_share_ratio > 0.99 else " In some cases no steady flow is found."
+    failing = 1.0 - row.steady_share_ratio
+    if failing > 0.5:
+        return f"{NOT_STEADY} That is so in {100.0 * failing:.0f} % of the cases; in the others the flow is {flow}."
+    rest = "" if failing < 0.01 else f" In {100.0 * failing:.0f} % of the cases no steady flow is found."
     if sound is None or sound.flow_m3s.nominal is None:
         return f"The flow is {flow}.{rest}"
     change = row.flow_m3s.nominal / sound.flow_m3s.nominal - 1.0
@@ -181,7 +195,7 @@ def _flow_seen(plant: Plant, row: FaultRow, sound: FaultRow | None) -> str:
 
 def _bubbles(row: FaultRow, sound: FaultRow | None) -> str:
     _, nominal, high = row.gas_flow_m3s.ends
-    if high <= 0.0:
+    if high <= 0.0 or row.gas_flow_m3s.nominal is None:
         return "No bubbles of gas at the return."
     if nominal <= 0.0:
         return "Most likely no bubbles of gas at the return."

@@ -211,6 +211,30 @@ def test_faults_of_a_loop_without_injector_are_refused(plant_of) -> None:
         study_faults(plant_of(f"loop = [{parts.replace('}, {', '}, ' + pump + ', {')}]"), 0)
 
 
+def test_pump_worn_that_lifts_no_more_is_said(faults_of, row_of) -> None:
+    """5.25 m up to a return at 6.05 m with a pump of 6 m is enough; with 0.8 of it no water comes."""
+    high = (
+        ('{part = "return", height = "0.55 m"}', '{part = "return", height = "6.05 m"}'),
+        ('["0 L/min", "5 m"]', '["0 L/min", "6 m"]'),
+    )
+    result = faults_of(*high)
+    row = row_of(result, "pump worn")
+    assert (1.0, 0.0) == (result.sound.steady_share_ratio, row.steady_share_ratio)
+    assert row.seen.startswith("No steady flow is found: the pump no longer lifts the water")
+    assert (None, True) == (row.flow_m3s.nominal, row.ozone_leaves_unit)
+    assert {"ozone-from-unit", "water-untreated"} <= {hazard.code for hazard in row.hazards}
+
+
+def test_readings_narrow_the_faults_too(small_plant, row_of) -> None:
+    """A bucket that measures the flow narrows what it may be."""
+    usual = study_faults(small_plant(), 256)
+    measured = small_plant(("[ozone]", '[measured]\nbucket_flow = "41 L/min +- 0.3 L/min"\n[ozone]'))
+    narrowed = study_faults(measured, 256)
+    for fault in ("nothing wrong", "gas line kinked"):
+        wide, narrow = (row_of(result, fault).flow_m3s for result in (usual, narrowed))
+        assert narrow.high - narrow.low < wide.high - wide.low
+
+
 def test_sentences_name_the_flow_before_and_after(usual, row_of) -> None:
     assert "The flow falls from" in row_of(usual, "filter loaded").seen
     assert "No water comes back into the tub." in row_of(usual, "return shut").seen
