@@ -6,9 +6,8 @@ from math import pi
 from sanitize.basis.band import Band
 from sanitize.basis.tables import model_table
 from sanitize.plant.injector import Injector
-from sanitize.plant.part import BORE, Part
+from sanitize.plant.part import Part
 from sanitize.plant.pipework import Barb, Hose, Pipe, Reducer
-from sanitize.studies.draws import Array, Draws
 
 STEP_RATIO = 0.97
 """Bores closer than this make no step."""
@@ -50,12 +49,9 @@ def table_band(part: Part) -> tuple[str, Band]:
     return f"bore of barb {part.size} in", model_table("barb_bores")[(part.size,)].band
 
 
-def drawn_bore(part: Pipe | Hose | Barb, draws: Draws) -> Array:
-    """Bore of a pipe, hose, tube or barb in every case [m]."""
-    if part.bore_m is not None:
-        return draws.value(f"{part.name}.bore", part.bore_m, f"bore of {part.name}", BORE.measure)
-    key, band = table_band(part)
-    return draws.value(key, band, key, BORE.measure)
+def bore_band(part: Pipe | Hose | Barb) -> tuple[str, Band]:
+    """Name of the draw and band of the bore of a pipe, hose, tube or barb: its own where it was measured."""
+    return table_band(part) if part.bore_m is None else (f"{part.name}.bore", part.bore_m)
 
 
 def injector_barb_band(part: Injector) -> tuple[str, Band]:

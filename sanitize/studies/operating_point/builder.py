@@ -14,9 +14,10 @@ from sanitize.basis.tables import default, model_table
 from sanitize.laws import air, water
 from sanitize.laws.hydraulics.friction import Bridge, transition
 from sanitize.plant.loop import Plant
-from sanitize.plant.part import Part
+from sanitize.plant.part import BORE, Part
+from sanitize.plant.pipework import Barb, Hose, Pipe
 from sanitize.studies.draws import Array, Draws
-from sanitize.studies.operating_point.bores import Bore
+from sanitize.studies.operating_point.bores import Bore, bore_band
 from sanitize.studies.operating_point.rows import Quadratic, Row, Shut, SmallReynolds, Water
 
 if TYPE_CHECKING:
@@ -103,10 +104,20 @@ class Builder:
         self.condition = condition
         self.water = water_of(plant)
         self.notices: list[Notice] = []
+        self._bores: dict[str, Array] = {}
         self._bridges: dict[int, tuple[Array, Bridge]] = {}
         self.roughness_m = draws.value(
             "roughness of smooth plastic", default("smooth_plastic_roughness_m").band, "roughness of the pipe's wall"
         )
+
+    def bore(self, part: Pipe | Hose | Barb) -> Array:
+        """Bore of a pipe, hose, tube or barb in every case [m]: one array for all parts that share the draw."""
+        key, band = bore_band(part)
+        known = self._bores.get(key)
+        if known is None:
+            label = key if part.bore_m is None else f"bore of {part.name}"
+            known = self._bores[key] = self.draws.value(key, band, label, BORE.measure)
+        return known
 
     def bridge(self, bore_m: Array) -> Bridge:
         """The friction law's constants for a bore, worked out once for each."""

@@ -22,7 +22,7 @@ from sanitize.plant.part import LENGTH, Part
 from sanitize.plant.pipework import Barb, Fitting, Hose, KnownDrop, KnownLoss, Pipe, Reducer, Tee
 from sanitize.plant.valves import CheckValve, Valve
 from sanitize.studies.draws import Array
-from sanitize.studies.operating_point.bores import Bore, drawn_bore, fitting_bore_m, injector_barb_band
+from sanitize.studies.operating_point.bores import Bore, fitting_bore_m, injector_barb_band
 from sanitize.studies.operating_point.builder import Builder, Made, PartRows
 from sanitize.studies.operating_point.injector_model import injector_model
 from sanitize.studies.operating_point.rows import Coil, Drive, Friction, Lift, Opening, Quadratic, Row
@@ -59,13 +59,13 @@ def step_row(builder: Builder, before_m: float, after_m: float) -> Row:
 
 
 def _pipe(part: Pipe, builder: Builder, place: Place) -> Made:
-    bore = drawn_bore(part, builder.draws)
+    bore = builder.bore(part)
     length = builder.stated(part, "length", part.length_m, LENGTH.measure)
     return Made([Friction(bore, length, 1.0, builder.bridge(bore))])
 
 
 def _hose(part: Hose, builder: Builder, place: Place) -> Made:
-    bore = drawn_bore(part, builder.draws)
+    bore = builder.bore(part)
     length = builder.stated(part, "length", part.length_m, LENGTH.measure)
     multiplier: Array | float = 1.0
     if part.wall == "ribbed":
@@ -98,7 +98,7 @@ def _kink_notice(part: Hose, builder: Builder) -> None:
     if part.bend_radius_m is None:
         return
     outside_m = model_table("pipe_outside")[(part.size,)].value if part.word == "flexible hose" else (
-        drawn_bore(part, builder.draws)[0] + 0.006
+        builder.bore(part)[0] + 0.006
     )  # fmt: skip
     name = "flexible_hose_bend_radius_ratio" if part.word == "flexible hose" else "vinyl_tube_bend_radius_ratio"
     least = default(name).value * outside_m
@@ -154,7 +154,7 @@ def _barb_rows(
 
 
 def _barb(part: Barb, builder: Builder, place: Place) -> Made:
-    bore = drawn_bore(part, builder.draws)
+    bore = builder.bore(part)
     own = fitting_bore_m(part.size) if part.size in BARB_PIPE_SIZES else float(bore[0])
     before = own if place.before is None else place.before.outlet_m
     behind = own if place.behind is None else place.behind.inlet_m
