@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from sanitize import jobs
 from sanitize.basis.tables import model_table_names
 from sanitize.cli.group import SHORT_HELP
 
@@ -35,7 +36,7 @@ def test_output_claims_nothing(run, command: tuple[str, ...]) -> None:
 
 
 @pytest.mark.parametrize("demo", DEMOS, ids=lambda path: path.stem)
-@pytest.mark.parametrize("view", ["elevation", "pressure", "pump"])
+@pytest.mark.parametrize("view", jobs.VIEWS)
 def test_picture_claims_nothing(run, tmp_path: Path, demo: Path, view: str) -> None:
     target = tmp_path / "loop.svg"
     assert 0 == run("suction", str(demo), "--cases", "16", "--picture", str(target), "--view", view).exit_code

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from sanitize import jobs
+
 FEW = ("--cases", "16")
 KEYS = (
     "verdict", "draws_share_ratio", "flow_port_closed_m3s", "injector_flow_port_closed_m3s",
@@ -156,7 +158,7 @@ def test_suction_targets_that_would_overwrite_each_other_exit_with_2(run, loop: 
     assert "must be different files" in result.stderr
 
 
-@pytest.mark.parametrize("view", [None, "elevation", "pressure", "pump"])
+@pytest.mark.parametrize("view", [None, *jobs.VIEWS])
 def test_suction_picture_png_is_written_beside_the_answer(
     run, boathouse: str, tmp_path: Path, view: str | None
 ) -> None:
