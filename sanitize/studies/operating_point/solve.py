@@ -22,6 +22,10 @@ RESIDUAL_RATIO = 1e-10
 """Largest imbalance that is accepted, over the pumps' shut-off pressure."""
 SMALLEST_SLOPE = 1.0
 """Slope that a link has at least [Pa s/m3]: a link without resistance still has one flow."""
+TURNS = 40
+"""How often check valves are turned at most."""
+TURNS_AT_ONCE = 4
+"""Turns of all wrong check valves at once; from then on of the first wrong one, which cannot go round in circles."""
 REST_FLOW_M3S = 1e-9
 """Flow below which a link stands still [m3/s]: a drop a minute."""
 
@@ -119,14 +123,20 @@ class Network:
 
 
 def solve(network: Network, start: Array | None = None) -> Solution:
-    """The operating point in every case; a check valve closes a way that would run backwards, and the rest goes on."""
+    """The operating point in every case, each check valve open or closed as the water and the others have it.
+
+    A check valve closes a way that would run backwards, and opens again where the rest then drives it forward.
+    """
     topology = network.topology
-    shut = shut_links(network.rows, network.size)
+    shut_by_hand = shut_links(network.rows, network.size)
+    shut = shut_by_hand.copy()
     flow = np.zeros((len(topology.links), network.size))
     imbalance = np.full(network.size, np.inf)
-    guarded = [any(has_check_valve(item) for item in network.assembly.of_link(link.index)) for link in topology.links]
+    checked = [any(has_check_valve(item) for item in network.assembly.of_link(link.index)) for link in topology.links]
+    may_turn = np.array(checked)[:, None] & ~shut_by_hand
+    tolerance = 10.0 * RESIDUAL_RATIO * network.scale_pa
     todo = np.ones(network.size, dtype=bool)
-    for _ in range(len(topology.links) + 1):
+    for turn in range(TURNS):
         network.close(shut)
         patterns, member = np.unique(shut[:, todo], axis=1, return_inverse=True)
         where = np.flatnonzero(todo)
@@ -137,22 +147,20 @@ def solve(network: Network, start: Array | None = None) -> Solution:
             new_flow, new_imbalance = _newton(network, closed, chosen, start)
             flow[:, chosen] = new_flow[:, chosen]
             imbalance[chosen] = new_imbalance[chosen]
-        todo = np.zeros(network.size, dtype=bool)
-        for index, is_guarded in enumerate(guarded):
-            if is_guarded:
-                backward = (flow[index] < -REST_FLOW_M3S) & ~shut[index]
-                shut = shut.copy()
-                shut[index] |= backward
-                todo |= backward
-        if not todo.any():
+        loss, _, leg, extra = network.losses(flow)
+        held = held_pa(topology.paths, shut, loss)
+        wrong = may_turn & np.where(shut, held > tolerance, flow < -REST_FLOW_M3S)
+        todo = np.asarray(wrong.any(axis=0))
+        if turn == TURNS - 1 or not todo.any():
             break
-    loss, _, leg, extra = network.losses(flow)
-    held = held_pa(topology.paths, shut, loss)
+        if turn >= TURNS_AT_ONCE:
+            wrong &= np.cumsum(wrong, axis=0) == 1
+        shut = shut ^ wrong
     backwards = {
         index: flow[index] < -REST_FLOW_M3S for index in range(len(flow)) if (flow[index] < -REST_FLOW_M3S).any()
     }
     still = {index: np.abs(flow[index]) <= REST_FLOW_M3S for index in range(len(flow))}
-    solved = imbalance <= 10.0 * RESIDUAL_RATIO
+    solved = (imbalance <= 10.0 * RESIDUAL_RATIO) & ~todo
     for mask in backwards.values():
         solved = solved & ~mask
     return Solution(flow, leg, extra, solved, backwards, imbalance, held, still)

@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Callable
+from typing import Literal
 
 import numpy as np
 import pytest
@@ -14,6 +15,7 @@ from sanitize.plant.machines import Filter, Pump
 from sanitize.plant.part import Part
 from sanitize.plant.pipework import Fitting, Hose, KnownDrop, KnownLoss
 from sanitize.plant.tub import Tub
+from sanitize.plant.valves import CheckValve, Valve
 from sanitize.studies.draws import Array, Draws
 
 L_MIN = 1.0 / 60_000.0
@@ -32,17 +34,33 @@ def nominal_draws() -> Callable[[int], Draws]:
 
 
 class _Maker:
-    """A loop with ways in ways, from one seed; every number is exact."""
+    """A loop with ways in ways, from one seed; every number is exact.
 
-    def __init__(self, seed: int) -> None:
+    valves: some parts are check valves and shut or half shut ball valves, some ways have pumps of their own.
+    """
+
+    def __init__(self, seed: int, valves: bool) -> None:
         self.random = random.Random(seed)
         self.count = 0
+        self.valves = valves
 
     def name(self, word: str) -> str:
         self.count += 1
         return f"{word} {self.count}"
 
+    def valve(self) -> Part:
+        dice = self.random.random()
+        if dice < 0.6:
+            style: Literal["spring", "swing"] = "spring" if dice < 0.3 else "swing"
+            return CheckValve(word="check valve", name=self.name("check valve"), size="3/4", style=style)
+        if dice < 0.8:
+            return self.pump()
+        handle = Band.exact(self.random.choice([20.0, 50.0, 90.0]))
+        return Valve(word="ball valve", name=self.name("ball valve"), size="3/4", handle_deg=handle)
+
     def part(self) -> Part:
+        if self.valves and self.random.random() < 0.3:
+            return self.valve()
         dice, draw = self.random.random(), self.random.uniform
         if dice < 0.35:
             return Hose(word="flexible hose", name=self.name("hose"), size="3/4", length_m=Band.exact(draw(0.2, 4.0)))
@@ -62,7 +80,10 @@ class _Maker:
 
     def pump(self) -> Pump:
         curve = ((0.0, self.random.uniform(2.0, 8.0)), (self.random.uniform(30.0, 90.0) * L_MIN, 0.0))
-        return Pump(word="pump", name=self.name("pump"), size="3/4", height_m=Band.exact(0.3), curve=curve)
+        return Pump(
+            word="pump", name=self.name("pump"), size="3/4", height_m=Band.exact(0.3), curve=curve,
+            check_valve=self.valves and self.random.random() < 0.5,
+        )  # fmt: skip
 
     def suction(self) -> Suction:
         return Suction(word="suction fitting", name=self.name("suction"), size="1", height_m=Band.exact(0.2))
@@ -107,4 +128,10 @@ class _Maker:
 @pytest.fixture(scope="session")
 def random_plant() -> Callable[[int], Plant]:
     """A loop by its seed: ways up to three deep, up to four abreast, sometimes two suctions, pumps or returns."""
-    return lambda seed: _Maker(seed).plant()
+    return lambda seed: _Maker(seed, False).plant()
+
+
+@pytest.fixture(scope="session")
+def random_plant_with_valves() -> Callable[[int], Plant]:
+    """The same with check valves, shut valves and pumps in its ways."""
+    return lambda seed: _Maker(seed, True).plant()

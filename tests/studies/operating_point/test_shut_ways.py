@@ -4,10 +4,13 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 
 from sanitize.plant.loop import Plant
 from sanitize.studies.draws import Draws
 from sanitize.studies.operating_point.builder import Condition
+from sanitize.studies.operating_point.rows import Shut
 from sanitize.studies.operating_point.run import Run, run
 from sanitize.studies.operating_point.shut_ways import held_pa, open_paths
 
@@ -158,3 +161,48 @@ def test_check_valve_lets_forward_flow_be_as_without_it(run_of: RunOf) -> None:
     with_it = run_of(f'loop=[{SUCTION},{PUMP},{{part="check valve",style="swing"}},{RETURN}]')
     as_loss = run_of(f'loop=[{SUCTION},{PUMP},{{part="known loss",k=2.4}},{RETURN}]')
     assert float(as_loss.flow_m3s[0]) == pytest.approx(float(with_it.flow_m3s[0]), rel=1e-9)
+
+
+@settings(max_examples=60, deadline=None)
+@given(seed=st.integers(0, 10**6))
+def test_every_check_valve_of_a_random_tree_is_open_or_shut_as_the_water_has_it(
+    random_plant_with_valves: Callable[[int], Plant], seed: int
+) -> None:
+    """Shut: nothing flows, nothing drives the way forward. Open: nothing flows back. Pressures agree all the same."""
+    answer = run(random_plant_with_valves(seed), Draws(0), Condition(np.full(1, 0.8)))
+    assume(answer.solved[0] and answer.opened is None)
+    scale = float(answer.network.scale_pa[0])
+    for link in answer.assembly.topology.links:
+        items = answer.assembly.of_link(link.index)
+        flow, held = (float(x[link.index, 0]) for x in (answer.solution.flow_m3s, answer.solution.held_pa))
+        assert flow >= -1e-9
+        if not answer.network.shut[link.index, 0]:
+            assert held == 0.0
+            continue
+        assert flow == 0.0
+        if not any(isinstance(row, Shut) for item in items for row in item.rows):
+            assert held <= 1e-8 * scale
+    for station in answer.stations:
+        if station.word == "return":
+            assert abs(float(station.total_pa[0])) <= 1e-8 * scale
+    assert answer.port is None or np.isfinite(answer.port.port_pa_gauge[0])
+
+
+def test_check_valve_that_closed_too_early_opens_again(run_of: RunOf) -> None:
+    """With both springs open water would run back through both; once the inner one is shut, the last one opens.
+
+    The answer is that of the same loop with a shut valve in the inner way's place.
+    """
+    loop = (
+        f'loop=[{SUCTION},{PUMP},{{part="split",ways=["main","side"],straight="main"}},{RETURN}]\n'
+        'way.main=[{part="known loss",k=15}]\n'
+        'way.side=[{part="split",ways=["inner","outer"],straight="outer"},'
+        '{part="check valve",style="spring",opens_at="15.7 kPa",name="last"}]\n'
+        f"way.inner=[INNER]\nway.outer=[{ELBOW}]"
+    )
+    springs = run_of(loop.replace("INNER", '{part="check valve",style="spring",opens_at="8 kPa"}'))
+    shut = run_of(loop.replace("INNER", SHUT))
+    assert springs.solved[0]
+    assert _flow(springs, "inner") == 0.0
+    assert _flow(springs, "side") > 1e-5
+    assert _flow(shut, "side") == pytest.approx(_flow(springs, "side"), rel=1e-9)
