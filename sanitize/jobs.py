@@ -21,6 +21,7 @@ __all__ = [
     "PictureFormat",
     "View",
     "cautions",
+    "faults",
     "schema",
     "starter_file",
     "suction",
@@ -83,6 +84,32 @@ def suction(
     forms = {"text": suction_text, "json": record.suction_json, "csv": record.suction_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
     return Answer(forms[form](result), suction_warnings(result), danger, drawn)
+
+
+def faults(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    cases: int = CASES,
+    seed: int = SEED,
+    form: Literal["text", "json"] = "text",
+) -> Answer:
+    """What happens in a loop when one thing fails, fault by fault.
+
+    text, path, reader, settings, cases, seed: as `suction`; form: of the document.
+    Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.faults import faults_json, faults_text
+    from sanitize.report.warnings import suction_warnings
+    from sanitize.studies.faults.study import study_faults
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_faults(loaded.plant, cases, seed, loaded.notices)
+    document = faults_json(result) if form == "json" else faults_text(result)
+    return Answer(document, suction_warnings(result), result.is_dangerous)
 
 
 def starter_file() -> str:

@@ -40,6 +40,7 @@ def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None)
     metavar="NAME.KEY=VALUE",
     help='Another value for one field, such as "return hose.length=2 m"; may stand several times.',
 )
+@click.option("--faults", is_flag=True, help="Instead: what happens when one thing fails, fault by fault.")
 @click.option("--picture", metavar="FILE", callback=_picture_file, help="Draw a picture into FILE.png or FILE.svg.")
 @click.option(
     "--view",
@@ -64,6 +65,7 @@ def command(
     as_csv: bool,
     units: str | None,
     settings: tuple[str, ...],
+    faults: bool,
     picture: str | None,
     view: str | None,
     cases: int,
@@ -78,6 +80,8 @@ def command(
     """
     if as_json and as_csv:
         raise click.UsageError("--json and --csv exclude each other.")
+    if faults and (as_csv or picture is not None):
+        raise click.UsageError("--faults gives text or --json; it has no table and no picture.")
     if view is not None and picture is None:
         raise click.UsageError("--view needs --picture FILE.")
     targets = [target for target in (output, picture) if target is not None]
@@ -85,17 +89,25 @@ def command(
         raise click.UsageError("the loop file, -o FILE and --picture FILE must be different files.")
     form = "json" if as_json else "csv" if as_csv else "text"
     drawn = PurePath(picture).suffix.lower().removeprefix(".") if picture else None
-    answer = jobs.suction(
-        read_text(loop),
-        path=loop,
-        reader=read_text,
-        settings=(*settings, f"units={units}") if units else settings,
-        cases=cases,
-        seed=seed,
-        form=cast(jobs.Form, form),
-        view=cast(jobs.View, view or "elevation"),
-        picture=cast(jobs.PictureFormat | None, drawn),
-    )
+    changed = (*settings, f"units={units}") if units else settings
+    text = read_text(loop)
+    if faults:
+        answer = jobs.faults(
+            text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
+            form="json" if as_json else "text",
+        )  # fmt: skip
+    else:
+        answer = jobs.suction(
+            text,
+            path=loop,
+            reader=read_text,
+            settings=changed,
+            cases=cases,
+            seed=seed,
+            form=cast(jobs.Form, form),
+            view=cast(jobs.View, view or "elevation"),
+            picture=cast(jobs.PictureFormat | None, drawn),
+        )
     put(answer.document, output, {picture: answer.picture} if picture and answer.picture else {})
     if form != "text" or output != "-":
         say(answer.warnings)
