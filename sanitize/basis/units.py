@@ -257,6 +257,17 @@ def to_shown(value: float, kind: str, spelling: str) -> float:
     return (value - offset) / factor
 
 
+def to_base(value: float, kind: str, spelling: str) -> float:
+    """A value in the unit of that spelling in base units, the inverse of `to_shown`.
+
+    >>> to_base(1.0, "area", "ft2")
+    0.0929
+    """
+    wanted = KINDS[kind]
+    factor, offset = _line(wanted.units[spelling], wanted.base)
+    return factor * value + offset
+
+
 def show(value: float, kind: str, family: Family, figures: int = 2) -> str:
     """A value in base units as people read it.
 

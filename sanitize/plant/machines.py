@@ -31,7 +31,7 @@ RATED_FLOW = Spec(
 DROP_POINTS = Spec(
     key="drops",
     kind="drop points",
-    help="Instead of `drop` and `at_flow`: two or more measured pairs of flow and clean drop.",
+    help="Instead of `drop` and `at_flow`: two or more pairs of flow and clean drop, in water of 20 degC.",
     example='[["20 L/min", "2 kPa"], ["40 L/min", "6 kPa"]]',
 )
 

@@ -25,11 +25,7 @@ def gas_rows(result: Suction) -> list[tuple[str, str]]:
             "With gas flowing",
             f"Water {figure(result.flow_m3s, 'flow', family)}, through the injector "
             f"{figure(result.injector_flow_m3s, 'flow', family)}; a gauge at the open port reads "
-            f"{against_air(result.port_pressure_open_pa_gauge, family)}; per litre of the injector's water "
-            f"{_litres(ratio.ends[1])} ({_litres(ratio.ends[0])} to {_litres(ratio.ends[2])}) of gas.",
+            f"{against_air(result.port_pressure_open_pa_gauge, family)}; gas over the injector's water, by volume: "
+            f"{ratio.ends[1]:.2g} ({ratio.ends[0]:.2g} to {ratio.ends[2]:.2g}).",
         ),
     ]
-
-
-def _litres(ratio: float) -> str:
-    return f"{ratio:.2g} L"

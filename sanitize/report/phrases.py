@@ -32,10 +32,13 @@ def short_share(ratio: float) -> str:
 def sentence(text: str) -> str:
     """A text with its first letter large, as a part's name may stand there.
 
-    >>> sentence("pump runs")
-    'Pump runs'
+    A path or a place in the file keeps its letters.
+
+    >>> sentence("pump runs"), sentence("loop[4] filter: unknown"), sentence("demos/guest.toml is read")
+    ('Pump runs', 'loop[4] filter: unknown', 'demos/guest.toml is read')
     """
-    return text[:1].upper() + text[1:]
+    first = text.split(" ", 1)[0].rstrip(".,:;")
+    return text if any(letter in first for letter in "[/.") else text[:1].upper() + text[1:]
 
 
 def percent(value: Figure) -> str:

@@ -148,10 +148,9 @@ RULES = (
         severity="caution",
         when=lambda facts: facts.ozone_possible and facts.place == "outdoors",
         text=always(
-            "Outdoors too, ozone lies in the cold air right over the water, where a bather breathes, until wind "
-            "takes it."
+            "Outdoors too, ozone lies in the air right over the water, where a bather breathes, until wind takes it."
         ),
-        general=always("Outdoors ozone lies in the cold air right over the water, where a bather breathes."),
+        general=always("Outdoors ozone lies in the air right over the water, where a bather breathes."),
         action=always("Let the ozone run with nobody in the tub, and let the air clear before anybody goes in."),
         source="cfr_21_801_415",
         defers_to=LOCAL_CODE,
@@ -175,7 +174,8 @@ RULES = (
         when=lambda facts: facts.ozone_possible,
         text=always(
             "Nothing in the file stops the ozone when the water or the vacuum stops: the unit then fills the gas line "
-            "and the room. And an injector that draws with the unit off strips ozone out of the water into the air."
+            "and the air around it. And an injector that draws with the unit off strips ozone out of the water "
+            "into the air."
         ),
         general=always("Ozone must stop by itself when the water or the vacuum stops."),
         action=always(

@@ -57,8 +57,8 @@ def _unit_text(facts: Facts) -> str:
     if ozone is None or ozone.height_m is None:
         return f"The height of the ozone unit is not given, so it counts as standing below the rim ({rim})."
     return (
-        f"The ozone unit stands at {show(ozone.height_m.low, 'length', facts.family)}, below the highest that the "
-        f"tub's rim may be ({rim}): nothing but a small valve then keeps a full tub out of it."
+        f"The ozone unit may stand as low as {show(ozone.height_m.low, 'length', facts.family)}, below the highest "
+        f"that the tub's rim may be ({rim}): nothing but a small valve then keeps a full tub out of it."
     )
 
 

@@ -4,7 +4,7 @@ import numpy as np
 
 from sanitize.basis.notices import Notice
 from sanitize.basis.tables import default
-from sanitize.basis.units import show
+from sanitize.basis.units import Family, show, to_base, to_shown
 from sanitize.laws.hydraulics.friction import LAMINAR_END_RE, TURBULENT_START_RE
 from sanitize.plant.loop import Plant
 from sanitize.plant.machines import Chiller, Filter, Pump
@@ -168,12 +168,20 @@ def _about_filters(plant: Plant, running: Run) -> list[Notice]:
                 found.append(
                     Notice(
                         "filter-face-velocity",
-                        f"The water may pass the cloth of {item.part.name} at {3600.0 * high:.2g} m/h, {words} "
-                        f"({3600.0 * default(name).value:.2g} m/h): it catches less and clogs sooner.",
+                        f"The water may pass the cloth of {item.part.name} at {_face(high, plant.units)}, {words} "
+                        f"({_face(default(name).value, plant.units)}): it catches less and clogs sooner.",
                     )
                 )
                 break
     return found
+
+
+def _face(velocity_ms: float, family: Family) -> str:
+    """Flow through a square of cloth, as people state it."""
+    if family == "us":
+        flow = to_shown(velocity_ms * to_base(1.0, "area", "ft2"), "flow", "gal/min")
+        return f"{flow:.3g} gal/min per ft2"
+    return f"{3600.0 * velocity_ms:.3g} m3/h per m2"
 
 
 def about_speed(facts: Facts) -> tuple[Notice, ...]:

@@ -42,5 +42,9 @@ def why(answer: Run, opens_at_pa: Array, family: Family) -> str:
     if bool(port.cavitates[0]):
         return sentence + "The water boils in the throat: its flow is choked, and the vacuum goes no deeper."
     if short > 0.0:
-        return sentence + f"That leaves {show(short, 'pressure', family)} to spare; what decides is {name}."
+        left = show(short, "pressure", family)
+        return (
+            sentence
+            + f"That leaves {left} of vacuum beyond what the valve needs; the largest push against it is {name}."
+        )
     return sentence + f"That is {show(-short, 'pressure', family)} short; what decides is {name}."

@@ -161,7 +161,7 @@ def test_side_stream_tells_the_pump_s_flow_from_the_injector_s(plant_of: PlantOf
 
 def test_reason_names_what_pulls_and_what_pushes(studied: dict[str, Suction]) -> None:
     assert "its height above the water line adds 2.0 kPa of pull" in studied["draws"].why
-    assert "to spare" in studied["draws"].why
+    assert "beyond what the valve needs" in studied["draws"].why
     assert "the depth of the injector below the water line" in studied["does_not_draw"].why
     assert "short" in studied["does_not_draw"].why
 
