@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sanitize.basis.constants import GRAVITY_MS2
 from sanitize.basis.notices import Notice
@@ -56,6 +57,13 @@ class Assembly:
     def of_link(self, link: int) -> list[PartRows]:
         """The parts of a link in order."""
         return [item for item in self.parts if item.link == link]
+
+    def of_cases(self, draws: Draws, cases: NDArray[np.intp]) -> "Assembly":
+        """The same for some of the cases, whose draws these are, with the legs open that are open here."""
+        some = assemble(self.plant, draws, self.condition.of_cases(cases))
+        for link, position in self.opened.items():
+            some.open_leg(link, position)
+        return some
 
 
 def assemble(plant: Plant, draws: Draws, condition: Condition) -> Assembly:
