@@ -82,7 +82,8 @@ def assemble(plant: Plant, draws: Draws, condition: Condition) -> Assembly:
             behind = bores[position + 1] if position + 1 < len(bores) else end
             made = make(part, builder, Place(before, behind, heights.outlet_m[id(part)]))
             if before is not None and makes_step(before, bore):
-                made.rows.insert(0, _counted_step(builder, before, bore, f"in front of {part.name}"))
+                made.step = _counted_step(builder, before, bore, f"in front of {part.name}")
+                made.rows.insert(0, made.step)
             parts.append(PartRows(part, index, made, bore, heights.outlet_m[id(part)]))
             before = bore
         if link.parts and end is not None and before is not None and makes_step(before, end):

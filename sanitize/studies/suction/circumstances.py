@@ -97,9 +97,12 @@ def _fastest(running: Run, *, before_pump: bool) -> tuple[str, float]:
 
 
 def pump_inlet_pressure(running: Run, item: PartRows) -> Array:
-    """Static gauge pressure at a pump's inlet [Pa]."""
+    """Static gauge pressure at a pump's inlet, in its own bore [Pa]."""
     station = running.station(item.part.name)
-    return np.asarray(station.pressure_pa_gauge + station.loss_pa)
+    before = station.pressure_pa_gauge + station.loss_pa
+    if item.made.step is not None:
+        before = before - item.made.step.loss(station.flow_m3s, running.assembly.water)[0]
+    return np.asarray(before)
 
 
 def _blocked(plant: Plant, running: Run) -> tuple[BlockedSuction, ...]:
