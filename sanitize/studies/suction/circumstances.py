@@ -105,6 +105,18 @@ def pump_inlet_pressure(running: Run, item: PartRows) -> Array:
     return np.asarray(before)
 
 
+def _pull(running: Run, heads: dict[int, float], link: int) -> float:
+    """Head with which the pumps from a link on pull at its start: in a row they add up, side by side the strongest."""
+    topology = running.assembly.topology
+    end = topology.links[link].end
+    own = heads.get(link, 0.0)
+    if end is None:
+        return own
+    meeting = topology.meetings[end]
+    following = meeting.ways if meeting.diverging else [meeting.combined]
+    return own + max(_pull(running, heads, other) for other in following)
+
+
 def _blocked(plant: Plant, running: Run) -> tuple[BlockedSuction, ...]:
     """Vacuum behind each suction when all of them are covered, and the force on its opening: the high ends.
 
@@ -121,7 +133,7 @@ def _blocked(plant: Plant, running: Run) -> tuple[BlockedSuction, ...]:
         part = item.part
         if not isinstance(part, SuctionFitting):
             continue
-        pulling = sum(heads.get(link, 0.0) for link in {item.link, *running.assembly.topology.reached(item.link)})
+        pulling = _pull(running, heads, item.link)
         depth = figure(running.assembly.condition.level_m - item.height_m).ends[2]
         deepest = water.atmosphere_pa_abs + weight * max(depth, 0.0) - water.vapour_pa_abs
         vacuum = min(weight * pulling, deepest)

@@ -86,6 +86,14 @@ def test_pumps_in_a_row_pull_together_on_a_covered_suction(plant_of: PlantOf) ->
     assert 1.05 * 7.0 * WEIGHT == pytest.approx(blocked[0].vacuum_pa_diff, rel=CLOSE)
 
 
+def test_of_pumps_side_by_side_the_strongest_pulls_on_a_covered_suction(plant_of: PlantOf) -> None:
+    small = PUMP.replace('"5 m"', '"4 m"').replace("height", 'name="small",has_check_valve=true,height')
+    large = PUMP.replace("height", "has_check_valve=true,height")
+    loop = f'loop=[{SUCTION},{{part="split",ways=["a","b"]}},{INJECTOR},{RETURN}]\nway.a=[{small}]\nway.b=[{large}]'
+    blocked, _, _ = _facts(plant_of, loop)
+    assert 1.05 * 5.0 * WEIGHT == pytest.approx(blocked[0].vacuum_pa_diff, rel=CLOSE)
+
+
 def test_speeds_name_the_fastest_pipe_on_either_side_of_the_pump(plant_of: PlantOf) -> None:
     pipe = '{part="pipe",name="NAME",length="0.5 m",bore="BORE mm"}'
     slow, fast = pipe.replace("NAME", "wide").replace("BORE", "27"), pipe.replace("NAME", "tight").replace("BORE", "25")
