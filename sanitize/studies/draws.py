@@ -75,7 +75,7 @@ class Draws:
         return chosen
 
     def continued(self) -> "Draws":
-        """The same draws for a changed loop: inputs known so far keep their cases, new ones get columns of their own."""
+        """The same draws for a changed loop: inputs known so far keep their cases, new ones get their own columns."""
         again = Draws(0, self.seed)
         again.cases, again.is_closed = self.cases, self.is_closed
         again.inputs, again._columns = dict(self.inputs), self._columns
