@@ -74,6 +74,13 @@ class Draws:
         chosen.is_closed = True
         return chosen
 
+    def continued(self) -> "Draws":
+        """The same draws for a changed loop: inputs known so far keep their cases, new ones get their own columns."""
+        again = Draws(0, self.seed)
+        again.cases, again.is_closed = self.cases, self.is_closed
+        again.inputs, again._columns = dict(self.inputs), self._columns
+        return again
+
     def _next_column(self) -> Array:
         index = len(self.inputs)
         if self.is_closed:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sanitize.basis.constants import GRAVITY_MS2
 from sanitize.basis.notices import Notice
@@ -57,6 +58,13 @@ class Assembly:
         """The parts of a link in order."""
         return [item for item in self.parts if item.link == link]
 
+    def of_cases(self, draws: Draws, cases: NDArray[np.intp]) -> "Assembly":
+        """The same for some of the cases, whose draws these are, with the legs open that are open here."""
+        some = assemble(self.plant, draws, self.condition.of_cases(cases))
+        for link, position in self.opened.items():
+            some.open_leg(link, position)
+        return some
+
 
 def assemble(plant: Plant, draws: Draws, condition: Condition) -> Assembly:
     """Every part of a plant as rows, for a condition of tub and filter."""
@@ -74,7 +82,8 @@ def assemble(plant: Plant, draws: Draws, condition: Condition) -> Assembly:
             behind = bores[position + 1] if position + 1 < len(bores) else end
             made = make(part, builder, Place(before, behind, heights.outlet_m[id(part)]))
             if before is not None and makes_step(before, bore):
-                made.rows.insert(0, _counted_step(builder, before, bore, f"in front of {part.name}"))
+                made.step = _counted_step(builder, before, bore, f"in front of {part.name}")
+                made.rows.insert(0, made.step)
             parts.append(PartRows(part, index, made, bore, heights.outlet_m[id(part)]))
             before = bore
         if link.parts and end is not None and before is not None and makes_step(before, end):

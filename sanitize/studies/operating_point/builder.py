@@ -26,12 +26,16 @@ if TYPE_CHECKING:
 
 @dataclass
 class Made:
-    """The rows of one part; of an injector also its model, its own row, and which rows stand behind its outlet."""
+    """The rows of one part, and of them the step in front of it where there is one.
+
+    Of an injector also its model, its own row, and which rows stand behind its outlet.
+    """
 
     rows: list[Row]
     behind: list[Row] = field(default_factory=list)
     core: Row | None = None
     model: InjectorModel | None = None
+    step: Row | None = None
 
 
 @dataclass

@@ -171,7 +171,8 @@ class GasNetwork(Network):
             absolute = np.maximum(absolute, water.vapour_pa_abs)
             heavier = np.asarray(two_phase_multiplier(gas, absolute))
             before = items[position - 1].height_m if position else self._height_before(item)
-            lighter = water.density_kgm3 * GRAVITY_MS2 * void_ratio(gas, absolute) * (item.height_m - before)
+            rise = 0.0 if self.assembly.in_open_leg(item) else item.height_m - before
+            lighter = water.density_kgm3 * GRAVITY_MS2 * void_ratio(gas, absolute) * rise
             wet = [row for row in item.rows if not isinstance(row, Lift | Drive)]
             dry = [row for row in item.rows if isinstance(row, Lift | Drive)]
             wet_loss, wet_slope = total(wet, flow, water)
@@ -206,9 +207,10 @@ class GasNetwork(Network):
         here, slope = self._march(self.behind, end, q, own_gas)
         static = static_pressure(self.item.height_m, self.assembly.condition.level_m, water.density_kgm3)
         absolute = np.maximum(water.atmosphere_pa_abs + here - static, water.vapour_pa_abs)
-        own, own_slope = total(self.item.made.behind, q, water)
+        own, own_slope = total([row for row in self.item.made.behind if not isinstance(row, Lift)], q, water)
+        lift, _ = total([row for row in self.item.made.behind if isinstance(row, Lift)], q, water)
         heavier = np.asarray(two_phase_multiplier(own_gas, absolute))
-        here, slope = here + heavier * own, slope + heavier * own_slope
+        here, slope = here + heavier * own + lift, slope + heavier * own_slope
         total_abs = water.atmosphere_pa_abs + here - static
         head = model.outlet_pa_s2m6 * q * q
         outlet = np.maximum(total_abs - head, water.vapour_pa_abs)

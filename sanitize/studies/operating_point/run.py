@@ -20,8 +20,8 @@ from sanitize.studies.operating_point.assemble import Assembly, assemble, static
 from sanitize.studies.operating_point.builder import Condition, PartRows
 from sanitize.studies.operating_point.cavitation import Cavitation
 from sanitize.studies.operating_point.injector_model import InjectorModel
-from sanitize.studies.operating_point.rows import Lift, Row, Shut
-from sanitize.studies.operating_point.shut_ways import has_check_valve, held_by_part
+from sanitize.studies.operating_point.rows import Lift, Row
+from sanitize.studies.operating_point.shut_ways import held_by_part
 from sanitize.studies.operating_point.solve import REST_FLOW_M3S, Network, Solution, solve
 
 
@@ -278,6 +278,16 @@ def _chosen(mask: Mask, ours: dict[int, Mask], theirs: dict[int, Mask]) -> dict[
     }
 
 
+def _holding(run: Run) -> list[str]:
+    """Names of the parts whose valves hold a pressure in the nominal case."""
+    found: list[str] = []
+    for link in run.assembly.topology.links:
+        items = run.assembly.of_link(link.index)
+        held = held_by_part(items, run.solution.held_pa[link.index])
+        found += [item.part.name for item, pressure in zip(items, held, strict=True) if pressure[0] != 0.0]
+    return found
+
+
 def refuse_without_answer(run: Run, plant: Plant) -> None:
     """Raise NoSolutionError when the nominal case has no answer or its water stands still, with the reason."""
     moves = bool(run.flow_m3s[0] > REST_FLOW_M3S)
@@ -304,8 +314,5 @@ def refuse_without_answer(run: Run, plant: Plant) -> None:
             "Give that way a check valve, a pump of its own, or the other ways less resistance."
         )
     if run.solved[0]:
-        holding = [
-            item.part.name for item in parts if has_check_valve(item) or any(isinstance(row, Shut) for row in item.rows)
-        ]
-        raise NoSolutionError(f"No water moves in this loop: {', '.join(holding)} keeps it from moving.")
+        raise NoSolutionError(f"No water moves in this loop; what holds it: {', '.join(_holding(run))}.")
     raise NoSolutionError("The flows of this loop do not settle; a way may stand still between two flow patterns.")

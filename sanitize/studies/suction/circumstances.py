@@ -97,9 +97,24 @@ def _fastest(running: Run, *, before_pump: bool) -> tuple[str, float]:
 
 
 def pump_inlet_pressure(running: Run, item: PartRows) -> Array:
-    """Static gauge pressure at a pump's inlet [Pa]."""
+    """Static gauge pressure at a pump's inlet, in its own bore [Pa]."""
     station = running.station(item.part.name)
-    return np.asarray(station.pressure_pa_gauge + station.loss_pa)
+    before = station.pressure_pa_gauge + station.loss_pa
+    if item.made.step is not None:
+        before = before - item.made.step.loss(station.flow_m3s, running.assembly.water)[0]
+    return np.asarray(before)
+
+
+def _pull(running: Run, heads: dict[int, float], link: int) -> float:
+    """Head with which the pumps from a link on pull at its start: in a row they add up, side by side the strongest."""
+    topology = running.assembly.topology
+    end = topology.links[link].end
+    own = heads.get(link, 0.0)
+    if end is None:
+        return own
+    meeting = topology.meetings[end]
+    following = meeting.ways if meeting.diverging else [meeting.combined]
+    return own + max(_pull(running, heads, other) for other in following)
 
 
 def _blocked(plant: Plant, running: Run) -> tuple[BlockedSuction, ...]:
@@ -118,7 +133,7 @@ def _blocked(plant: Plant, running: Run) -> tuple[BlockedSuction, ...]:
         part = item.part
         if not isinstance(part, SuctionFitting):
             continue
-        pulling = sum(heads.get(link, 0.0) for link in {item.link, *running.assembly.topology.reached(item.link)})
+        pulling = _pull(running, heads, item.link)
         depth = figure(running.assembly.condition.level_m - item.height_m).ends[2]
         deepest = water.atmosphere_pa_abs + weight * max(depth, 0.0) - water.vapour_pa_abs
         vacuum = min(weight * pulling, deepest)

@@ -1,6 +1,6 @@
 """How much gas the injector draws with the gas line open, coupled to the water, over all cases."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,7 +19,6 @@ from sanitize.laws.injector.port import small_draw_pa
 from sanitize.plant.injector import Injector
 from sanitize.plant.loop import Plant
 from sanitize.studies.draws import Array, Draws, Mask
-from sanitize.studies.operating_point.assemble import assemble
 from sanitize.studies.operating_point.bores import area_m2
 from sanitize.studies.operating_point.builder import PartRows
 from sanitize.studies.operating_point.gas_network import GasNetwork
@@ -144,13 +143,26 @@ def gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide) -> tuple[
     root per case. Newton on water and gas flow together finds most; the others are sought again between brackets.
     Where the closed port does not draw, the gas flow is 0 exactly.
     """
+    if running.opened is None or running.emptied is None:
+        return _gas_answer(plant, draws, running, gas, np.ones(draws.size, dtype=bool))
+    full, notices = _gas_answer(plant, draws, running, gas, ~running.emptied)
+    emptied, _ = _gas_answer(plant, draws, running.opened, gas, running.emptied)
+    chosen = {
+        item.name: np.where(running.emptied, getattr(emptied, item.name), getattr(full, item.name))
+        for item in fields(GasAnswer)
+    }
+    return GasAnswer(**chosen), notices
+
+
+def _gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide, among: Mask) -> tuple[GasAnswer, list[Notice]]:
+    """The answer with the down-legs full or open as they are; elsewhere than among these cases nothing is drawn."""
     port, water = running.port, running.assembly.water
     item = _item(running)
     if port is None or item is None or not isinstance(item.part, Injector):
         raise ValueError("the loop has no injector")
     mixer = mixer_of(item.part, port.model, draws)
     line, notices = line_of(plant, draws, gas, water.atmosphere_pa_abs)
-    drawing = running.solved & (port.flow_m3s > REST_FLOW_M3S) & (port.port_pa_gauge + gas.opens_at_pa < 0.0)
+    drawing = among & running.solved & (port.flow_m3s > REST_FLOW_M3S) & (port.port_pa_gauge + gas.opens_at_pa < 0.0)
     network = GasNetwork(running.assembly, item, mixer, np.zeros(draws.size))
     network.close(running.network.shut)
     guess = _guess(network, line, port)
@@ -306,7 +318,7 @@ def _sought_again(
 ) -> Found:
     """The root of some cases: Newton on the choked branch, from a smaller gas flow, and last between brackets."""
     few = draws.of_cases(cases)
-    assembly = assemble(plant, few, running.assembly.condition.of_cases(cases))
+    assembly = running.assembly.of_cases(few, cases)
     item = next(item for item in assembly.parts if isinstance(item.part, Injector))
     if item.made.model is None or not isinstance(item.part, Injector) or running.port is None:
         raise ValueError("the loop has no injector")
@@ -335,7 +347,7 @@ def _sought_again(
 def _bracketed(plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp]) -> Found:
     """The same root between no gas and more than there can be; slower, and never lost."""
     few = draws.of_cases(cases)
-    assembly = assemble(plant, few, running.assembly.condition.of_cases(cases))
+    assembly = running.assembly.of_cases(few, cases)
     item = next(item for item in assembly.parts if isinstance(item.part, Injector))
     if item.made.model is None or not isinstance(item.part, Injector) or running.port is None:
         raise ValueError("the loop has no injector")

@@ -63,5 +63,7 @@ def test_loop_whose_pumps_all_stand_is_refused_for_that(run_of: RunOf) -> None:
 
 
 def test_loop_with_a_shut_valve_in_its_only_way_is_refused_by_the_valves_name(run_of: RunOf) -> None:
-    answer = run_of(f'loop=[{SUCTION},{PUMP},{{part="ball valve",handle="90 deg",name="main valve"}},{RETURN}]')
-    assert "No water moves in this loop: main valve keeps it from moving." == _refused(answer)
+    """Not by that of its check valve, which is open."""
+    shut = '{part="ball valve",handle="90 deg",name="main valve"}'
+    answer = run_of(f'loop=[{SUCTION},{PUMP},{{part="check valve",style="swing"}},{shut},{RETURN}]')
+    assert "No water moves in this loop; what holds it: main valve." == _refused(answer)

@@ -9,12 +9,15 @@ from sanitize.plant.loop import Plant
 from sanitize.studies.draws import Draws, Mask
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.run import Port, Run, run
+from sanitize.studies.suction.gas_flow import gas_answer
 from sanitize.studies.suction.onset import flow_window
+from sanitize.studies.suction.states import gas_side
 
 PlantOf = Callable[..., Plant]
 G = 9.80665
 SUCTION = '{part="suction fitting",height="0.2 m"}'
 RETURN = '{part="return",height="0.5 m"}'
+FREE = '{part="return",height="1.5 m"}'
 SLOW = '{part="pump",height="0.3 m",curve=[["0 L/min","2 m"],["14 L/min","0 m"]]},{part="known loss",k=100}'
 FAST = '{part="pump",height="0.3 m",curve=[["0 L/min","5 m"],["60 L/min","0 m"]]}'
 BEHIND = '{part="elbow 90",name="top",height="1.5 m"},{part="injector",throat="12 mm",height="1.2 m"}'
@@ -119,3 +122,26 @@ def test_leg_behind_a_resistance_that_holds_its_top_above_the_air_stays_full(pla
     answer, _ = _run(plant_of, SLOW, tight)
     assert np.all(answer.station("top").pressure_pa_gauge > 0.0)
     assert {} == answer.open_legs
+
+
+def test_gas_drawn_on_top_of_an_emptied_leg_is_that_of_a_loop_that_ends_there(plant_of: PlantOf) -> None:
+    """The air at the outlet whatever stands behind: as with a free return at the injector's own height."""
+    answer, emptied = _run(plant_of, SLOW, AT_TOP)
+    draws = answer.assembly.draws
+    gas, _ = gas_answer(answer.assembly.plant, draws, answer, gas_side(answer.assembly.plant, draws, np.full(65, 1.5)))
+    free = plant_of(f'loop=[{SUCTION},{SLOW},{{part="injector",throat="5 mm",height="1.5 m"}},{FREE}]')
+    draws.inputs["return.height"] = draws.inputs["injector.height"]
+    there = run(free, draws, Condition(np.full(65, 0.8)))
+    expected, _ = gas_answer(free, draws, there, gas_side(free, draws, np.full(65, 1.5)))
+    drawing = emptied & (expected.gas_flow_m3s > 0.0)
+    assert 5 < drawing.sum()
+    assert gas.solved[drawing].all()
+    assert expected.gas_flow_m3s[emptied] == pytest.approx(gas.gas_flow_m3s[emptied], rel=1e-3, abs=1e-12)
+    assert np.all(gas.gas_flow_m3s[~emptied & gas.solved] > 0.0)
+
+
+def test_no_gas_is_drawn_in_an_emptied_leg(plant_of: PlantOf) -> None:
+    answer, emptied = _run(plant_of, SLOW, BEHIND)
+    draws = answer.assembly.draws
+    gas, _ = gas_answer(answer.assembly.plant, draws, answer, gas_side(answer.assembly.plant, draws, np.full(65, 1.2)))
+    assert np.all(gas.gas_flow_m3s[emptied] == 0.0)

@@ -1,0 +1,1 @@
+"""How clear the water stays: the laws of filters and what they hold back."""

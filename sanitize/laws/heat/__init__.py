@@ -1,0 +1,1 @@
+"""Heat into the water of a tub, and what a chiller takes out of it."""
