@@ -22,7 +22,7 @@ from sanitize.studies.operating_point.assemble import Assembly, static_pressure
 from sanitize.studies.operating_point.builder import PartRows
 from sanitize.studies.operating_point.cavitation import Legs
 from sanitize.studies.operating_point.injector_model import InjectorModel
-from sanitize.studies.operating_point.rows import Drive, Lift, Row, total
+from sanitize.studies.operating_point.rows import Drive, Lift, Row, merged, total
 from sanitize.studies.operating_point.solve import SMALLEST_SLOPE, Network
 
 LEAST_FLOW_M3S = 1e-7
@@ -71,10 +71,11 @@ class GasNetwork(Network):
         ahead = [row for part in parts[:position] for row in part.rows]
         apart = {id(row) for row in (*item.made.behind, item.made.core)}
         own_ahead = [row for row in item.rows if id(row) not in apart]
-        self.ahead: list[Row] = [*ahead, *own_ahead]
+        self.ahead: list[Row] = merged([*ahead, *own_ahead])
         self.behind = parts[position + 1 :]
         affected = assembly.topology.reached(self.link)
         self.order = [index for index in reversed(assembly.topology.upstream_order()) if index in affected]
+        self.apart = frozenset({self.link, *self.order})
         self.outlet: Outlet | None = None
 
     def losses(self, flow: Array) -> tuple[Array, Array, Legs, Array]:
@@ -112,9 +113,6 @@ class GasNetwork(Network):
         end = np.maximum(np.asarray(bore_end.pa_abs), SMALLEST_PRESSURE_PA_ABS)
         lacking = diffuser_balance(end, stand.outlet_pa_abs, z, stand.gas_pa, self.mixer).residual_pa
         return loss, np.asarray(lacking), np.asarray(bore_end.is_possible)
-
-    def _dry_slope(self, index: int, flow: Array) -> Array:
-        return np.maximum(total(self.rows[index], flow[index], self.assembly.water)[1], SMALLEST_SLOPE)
 
     def _gas_of_links(self, flow: Array) -> dict[int, Array]:
         """G = p Qgas/Qwater of the injector's link and of all that its water reaches [Pa]."""
@@ -198,7 +196,7 @@ class GasNetwork(Network):
         for index in self.order:
             end = self._end_total(index, ends, legs)
             start, slope = self._march(self.assembly.of_link(index), end, flow[index], gas[index])
-            jacobian[index, index] += slope - self._dry_slope(index, flow)
+            jacobian[index, index] += np.maximum(slope, SMALLEST_SLOPE)
             loss[index] = start - end + self._own_legs(index, legs)
             ends[index] = start
         water, model = self.assembly.water, self.model
@@ -233,7 +231,7 @@ class GasNetwork(Network):
             + follows * stand.behind_slope
         )
         loss[self.link] = ahead + takes + stand.behind_pa + self._own_legs(self.link, legs)
-        jacobian[self.link, self.link] += ahead_slope + slope + stand.behind_slope - self._dry_slope(self.link, flow)
+        jacobian[self.link, self.link] += ahead_slope + slope + stand.behind_slope
         for other in self.assembly.topology.downstream(self.link):
             jacobian[self.link] += follows * jacobian[other]
         return np.asarray(takes - model.total_pa_s2m6 * q * np.abs(q))

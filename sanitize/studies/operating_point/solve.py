@@ -67,6 +67,8 @@ class Network:
         for link in self.topology.links:
             rows = [row for item in assembly.of_link(link.index) for row in item.rows]
             self.rows.append(merged([*rows, *(extra or {}).get(link.index, [])]))
+        self.apart: frozenset[int] = frozenset()
+        """Links whose own losses somebody else works out; those at their tees are still given here."""
         self.scale_pa = self._scale_pa()
         self.shut = np.zeros((len(self.rows), self.size), dtype=bool)
         self.close(shut_links(self.rows, self.size))
@@ -93,6 +95,9 @@ class Network:
         loss = np.empty_like(flow)
         jacobian = np.zeros((count, count, flow.shape[1]))
         for index, rows in enumerate(self.rows):
+            if index in self.apart:
+                loss[index] = 0.0
+                continue
             loss[index], slope = total(rows, flow[index], self.assembly.water)
             jacobian[index, index] = np.maximum(slope, SMALLEST_SLOPE)
         legs: Legs = {}

@@ -1,5 +1,6 @@
 """How much gas the injector draws with the gas line open, coupled to the water, over all cases."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, fields
 
 import numpy as np
@@ -29,9 +30,11 @@ from sanitize.studies.operating_point.solve import REST_FLOW_M3S, solve
 from sanitize.studies.suction.states import GasSide
 
 STEPS = 60
-NEWTON_STEPS = 25
-NEWTON_HALVINGS = 6
+NEWTON_STEPS = 12
+NEWTON_HALVINGS = 4
 EARLY_STEPS = 5
+SLOW_RATIO = 0.3
+"""Share of the imbalance that a step with old slopes may leave before the slopes are taken anew."""
 FEW_RATIO = 0.02
 """Share of unsettled cases below which they go to the brackets, after the early steps."""
 NUDGE_RATIO = 1e-6
@@ -171,7 +174,7 @@ def _gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide, among: M
     flow, gas_flow = found.flow_m3s, found.gas_flow_m3s
     left = np.flatnonzero(drawing & ~found.solved)
     if left.size:
-        again = _sought_again(plant, draws, running, gas, left, guess[left])
+        again = _sought_again(plant, draws, running, gas, left, guess[left], found)
         flow[:, left], gas_flow[left] = again.flow_m3s, again.gas_flow_m3s
     flow[:, ~drawing] = running.solution.flow_m3s[:, ~drawing]
     return _answer(network, running, port, mixer, line, drawing, flow, np.where(drawing, gas_flow, 0.0)), notices
@@ -267,32 +270,56 @@ def newton(
 
     r, size_of, holds = residual(y)
     few = 0.0 if thorough else FEW_RATIO
+    jacobian, fresh = _slopes(residual, y, r), True
     for number in range(NEWTON_STEPS):
         active = wanted & (size_of > BALANCE_RATIO) & np.isfinite(size_of)
         if not active.any() or (number >= EARLY_STEPS and active.mean() < few):
             break
-        jacobian = np.empty((unknowns + 1, unknowns + 1, size))
-        for column in range(unknowns + 1):
-            nudge = NUDGE_RATIO * np.maximum(np.abs(y[column]), 1e-7)
-            moved = y.copy()
-            moved[column] += nudge
-            jacobian[:, column] = (residual(moved)[0] - r) / nudge
         step = _steps(jacobian, r, active)
         share = np.ones(size)
         trial = y - step
         new = residual(trial)
         for _ in range(NEWTON_HALVINGS):
             worse = active & ~(new[1] < size_of)
-            if not worse.any() or worse.mean() < few:
+            if not fresh or worse.mean() <= few:
                 break
             share = np.where(worse, 0.4 * share, share)
             trial = y - share * step
             new = residual(trial)
         better = active & (new[1] < size_of)
+        slow = active & ~(new[1] < SLOW_RATIO * size_of)
+        jacobian = _updated(jacobian, trial - y, new[0] - r, better)
         y, r = np.where(better, trial, y), np.where(better, new[0], r)
         holds = np.where(better, new[2], holds)
-        size_of = np.where(active, np.where(better, new[1], np.inf), size_of)
+        lost = active & ~better & fresh
+        size_of = np.where(better, new[1], np.where(lost, np.inf, size_of))
+        fresh = bool(slow.mean() > few)
+        if fresh:
+            jacobian = _slopes(residual, y, r)
     return Found(np.asarray(paths @ y[:-1]), np.maximum(y[-1], 0.0), np.asarray((size_of <= BALANCE_RATIO) & holds))
+
+
+Residual = Callable[[Array], tuple[Array, Array, Mask]]
+
+
+def _slopes(residual: Residual, y: Array, r: Array) -> Array:
+    """Slopes of the residuals by differences, (residuals, unknowns, cases)."""
+    jacobian = np.empty((r.shape[0], y.shape[0], y.shape[1]))
+    for column in range(y.shape[0]):
+        nudge = NUDGE_RATIO * np.maximum(np.abs(y[column]), 1e-7)
+        moved = y.copy()
+        moved[column] += nudge
+        jacobian[:, column] = (residual(moved)[0] - r) / nudge
+    return jacobian
+
+
+def _updated(jacobian: Array, step: Array, change: Array, where: Mask) -> Array:
+    """Broyden's update: the slopes that explain the last step, changed as little as may be."""
+    missing = change - np.einsum("ijn,jn->in", jacobian, step)
+    square = np.sum(step * step, axis=0)
+    fit = where & (square > 0.0) & np.isfinite(missing).all(axis=0)
+    factor = np.where(fit, 1.0 / np.where(square > 0.0, square, 1.0), 0.0)
+    return np.asarray(jacobian + np.where(fit, missing, 0.0)[:, None] * (step * factor)[None])
 
 
 def _steps(jacobian: Array, r: Array, active: Mask) -> Array:
@@ -314,9 +341,9 @@ def _steps(jacobian: Array, r: Array, active: Mask) -> Array:
 
 
 def _sought_again(
-    plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp], guess: Array
+    plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp], guess: Array, found: Found
 ) -> Found:
-    """The root of some cases: Newton on the choked branch, from a smaller gas flow, and last between brackets."""
+    """The root of some cases: on the choked branch, on from what was found, from other gas flows, between brackets."""
     few = draws.of_cases(cases)
     assembly = running.assembly.of_cases(few, cases)
     item = next(item for item in assembly.parts if isinstance(item.part, Injector))
@@ -329,12 +356,18 @@ def _sought_again(
     flow, gas_flow, solved = dry.copy(), guess.copy(), np.zeros(cases.size, dtype=bool)
     # with a link shut, the independent flows are others: such cases go between brackets, where the balance knows it
     whole = ~running.network.shut[:, cases].any(axis=0)
-    for choked, first in ((True, 2.0 * guess), (False, 0.2 * guess), (False, 1.5 * guess)):
+    so_far = found.flow_m3s[:, cases]
+    for choked, start, first in (
+        (True, dry, 2.0 * guess),
+        (False, so_far, found.gas_flow_m3s[cases]),
+        (False, dry, 0.2 * guess),
+        (False, dry, 1.5 * guess),
+    ):
         if (solved | ~whole).all():
             break
-        found = newton(network, line, dry, ~solved & whole, first, choked=choked, thorough=True)
-        new = ~solved & found.solved & whole
-        flow[:, new], gas_flow[new] = found.flow_m3s[:, new], found.gas_flow_m3s[new]
+        tried = newton(network, line, start, ~solved & whole, first, choked=choked, thorough=True)
+        new = ~solved & tried.solved & whole
+        flow[:, new], gas_flow[new] = tried.flow_m3s[:, new], tried.gas_flow_m3s[new]
         solved |= new
     left = np.flatnonzero(~solved)
     if left.size:
