@@ -20,6 +20,8 @@ UNIT_OF_ENDING = {
     "_pa_abs": "Pa",
     "_deg": "degree",
     "_c": "degC",
+    "_s": "s",
+    "_m_per_kg": "m/kg",
     "_ratio": "dimensionless",
     "_exponent": "dimensionless",
 }
