@@ -105,6 +105,8 @@ def _pump(check: _Check) -> None:
 
 def _suction(check: _Check) -> None:
     check.needs("cover_free_share", "cover_diameter", 'cover_diameter = "150 mm"')
+    if check.has("inlet_end"):
+        check.wrong("inlet_end", "it stands in the tub's wall and joins no part there", "`outlet_end`")
 
 
 def _strainer(check: _Check) -> None:
@@ -114,6 +116,8 @@ def _strainer(check: _Check) -> None:
 def _return(check: _Check) -> None:
     check.needs("nozzle_shape", "nozzle_bore", 'nozzle_bore = "14 mm"')
     check.needs("jets", "nozzle_bore", 'nozzle_bore = "14 mm"')
+    if check.has("outlet_end"):
+        check.wrong("outlet_end", "it opens into the tub and joins no part there", "`inlet_end`")
 
 
 def _injector(check: _Check) -> None:
@@ -131,6 +135,9 @@ def _injector(check: _Check) -> None:
         check.needs("outlet_to_port", "inlet_to_port", 'inlet_to_port = ["30 kPa", "25 L/min"]')
     if check.has("barb_bore") and check.values.get("ends", "plain") != "barbed":
         check.wrong("barb_bore", "means nothing with ends that are not barbed", write='ends = "barbed"')
+    for key in ("inlet_end", "outlet_end"):
+        if check.values.get("ends", "plain") != "plain":
+            check.excludes(key, "ends")
     fall, rise = check.values.get("inlet_to_port"), check.values.get("outlet_to_port")
     if fall is not None and rise is not None and rise.drop_pa / rise.flow_m3s**2 >= fall.drop_pa / fall.flow_m3s**2:
         check.wrong(

@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from sanitize.basis.band import Band
 from sanitize.plant.injector import DropAtFlow
+from sanitize.plant.joints import CHECK_VALVE_MATERIAL, MATERIAL, Material
 from sanitize.plant.part import HEIGHT
 from sanitize.plant.spec import Record, Spec
 
@@ -100,6 +101,8 @@ class GasLine(Record):
             measure=_HEIGHT_MEASURE,
         ),
     ] = None
+    material: Annotated[Material | None, MATERIAL] = None
+    check_valve_material: Annotated[Material | None, CHECK_VALVE_MATERIAL] = None
 
 
 class OzoneUnit(Record):

@@ -3,6 +3,7 @@
 from typing import Annotated, ClassVar
 
 from sanitize.basis.band import Band
+from sanitize.plant.joints import INLET_END, MATERIAL, OUTLET_END, SEALANT, End, Material, Sealant
 from sanitize.plant.spec import Record, Spec
 
 SIZES = ("3/8", "1/2", "5/8", "3/4", "1", "1-1/4", "1-1/2", "2")
@@ -75,3 +76,7 @@ class Part(Record):
         ),
     ]
     height_m: Annotated[Band | None, HEIGHT] = None
+    inlet_end: Annotated[End | None, INLET_END] = None
+    outlet_end: Annotated[End | None, OUTLET_END] = None
+    material: Annotated[Material | None, MATERIAL] = None
+    sealant: Annotated[Sealant | None, SEALANT] = None

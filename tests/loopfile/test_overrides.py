@@ -87,7 +87,8 @@ def test_part_and_table_of_one_name_are_told_apart_by_the_key() -> None:
          "accepted: suction fitting, reducer, flexible hose, pump, elbow 90, filter, split, injector, throttle valve, "
          "return hose, return, tub, room, gas_line, ozone, measured; write: return hose"),
         ("return hose.lenght=2 m", '--set "return hose.lenght=2 m": there is no such key in flexible hose; '
-         "accepted: name, size, height, length, bore, wall, bends, bend_radius, coil_diameter; write: length"),
+         "accepted: name, size, height, inlet_end, outlet_end, material, sealant, length, bore, wall, bends, "
+         "bend_radius, coil_diameter; write: length"),
         ("return hose.length=2", '--set "return hose.length=2": "2" has no unit; '
          'accepted: a length in quotes with its unit (m, cm, mm, in, ft) or "unknown"; write: length = "2.2 m"'),
         ("tub.rim=0.5 m", '--set "tub.rim=0.5 m": 0.500 m lies below the water level (0.800 m); '
