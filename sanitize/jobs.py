@@ -20,12 +20,14 @@ __all__ = [
     "Answer",
     "PictureFormat",
     "View",
+    "advice",
     "cautions",
     "faults",
     "schema",
     "starter_file",
     "suction",
     "tables",
+    "throats",
 ]
 VIEWS: tuple[View, ...] = get_args(View)
 
@@ -110,6 +112,67 @@ def faults(
     result = study_faults(loaded.plant, cases, seed, loaded.notices)
     document = faults_json(result) if form == "json" else faults_text(result)
     return Answer(document, suction_warnings(result), result.is_dangerous)
+
+
+def advice(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    cases: int = CASES,
+    seed: int = SEED,
+    form: Literal["text", "json"] = "text",
+) -> Answer:
+    """What to change so that the injector of a loop draws, the best first.
+
+    text, path, reader, settings, cases, seed: as `suction`; form: of the document.
+    Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.advice import advice_json, advice_text
+    from sanitize.report.warnings import suction_warnings
+    from sanitize.studies.advice.study import study_advice
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_advice(loaded.plant, cases, seed, loaded.notices)
+    document = advice_json(result) if form == "json" else advice_text(result)
+    danger = any(caution.severity == "danger" for caution in result.cautions)
+    return Answer(document, suction_warnings(result), danger)
+
+
+def throats(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    cases: int = CASES,
+    seed: int = SEED,
+    form: Literal["text", "json"] = "text",
+    picture: PictureFormat | None = None,
+) -> Answer:
+    """Which throat the injector of a loop should have, and what it costs in water flow.
+
+    text, path, reader, settings, seed: as `suction`; cases: at most as many as a throat needs; form: of the document;
+    picture: the trade-off drawn, where it is wanted. Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.advice_throat import throats_json, throats_text
+    from sanitize.report.warnings import suction_warnings
+    from sanitize.studies.advice.throat_sizes import CASES as THROAT_CASES
+    from sanitize.studies.advice.throat_sizes import study_throats
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_throats(loaded.plant, min(cases, THROAT_CASES), seed, loaded.notices)
+    drawn = None
+    if picture is not None:
+        from sanitize.report.pictures import throat_picture
+
+        drawn = throat_picture(result, picture)
+    document = throats_json(result) if form == "json" else throats_text(result)
+    danger = any(caution.severity == "danger" for caution in result.cautions)
+    return Answer(document, suction_warnings(result), danger, drawn)
 
 
 def starter_file() -> str:

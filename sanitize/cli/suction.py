@@ -28,6 +28,24 @@ def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None)
     return value
 
 
+def _refuse(
+    faults: bool, advise: bool, size_throat: bool, as_json: bool, as_csv: bool, picture: str | None, view: str | None
+) -> None:
+    """Raise UsageError for options that do not go together."""
+    if as_json and as_csv:
+        raise click.UsageError("--json and --csv exclude each other.")
+    if faults + advise + size_throat > 1:
+        raise click.UsageError("--faults, --advise and --size-throat exclude each other.")
+    if advise and (as_csv or picture is not None):
+        raise click.UsageError("--advise gives text or --json; it has no table and no picture.")
+    if size_throat and (as_csv or view is not None):
+        raise click.UsageError("--size-throat gives text or --json and one --picture; it has no table and no --view.")
+    if faults and (as_csv or picture is not None):
+        raise click.UsageError("--faults gives text or --json; it has no table and no picture.")
+    if view is not None and picture is None:
+        raise click.UsageError("--view needs --picture FILE.")
+
+
 @click.command(short_help=SHORT_HELP["suction"])
 @click.argument("loop")
 @click.option("--json", "as_json", is_flag=True, help="The whole result as JSON, in SI units.")
@@ -41,6 +59,8 @@ def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None)
     help='Another value for one field, such as "return hose.length=2 m"; may stand several times.',
 )
 @click.option("--faults", is_flag=True, help="Instead: what happens when one thing fails, fault by fault.")
+@click.option("--advise", is_flag=True, help="Instead: what to change so that the injector draws.")
+@click.option("--size-throat", is_flag=True, help="Instead: which throat the injector should have.")
 @click.option("--picture", metavar="FILE", callback=_picture_file, help="Draw a picture into FILE.png or FILE.svg.")
 @click.option(
     "--view",
@@ -66,6 +86,8 @@ def command(
     units: str | None,
     settings: tuple[str, ...],
     faults: bool,
+    advise: bool,
+    size_throat: bool,
     picture: str | None,
     view: str | None,
     cases: int,
@@ -78,12 +100,7 @@ def command(
     LOOP is a loop file, or - for standard input.
     With --json or --csv, and with -o, warnings go to standard error.
     """
-    if as_json and as_csv:
-        raise click.UsageError("--json and --csv exclude each other.")
-    if faults and (as_csv or picture is not None):
-        raise click.UsageError("--faults gives text or --json; it has no table and no picture.")
-    if view is not None and picture is None:
-        raise click.UsageError("--view needs --picture FILE.")
+    _refuse(faults, advise, size_throat, as_json, as_csv, picture, view)
     targets = [target for target in (output, picture) if target is not None]
     if any(same_file(loop, target) for target in targets) or (len(targets) == 2 and same_file(*targets)):
         raise click.UsageError("the loop file, -o FILE and --picture FILE must be different files.")
@@ -95,6 +112,16 @@ def command(
         answer = jobs.faults(
             text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
             form="json" if as_json else "text",
+        )  # fmt: skip
+    elif advise:
+        answer = jobs.advice(
+            text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
+            form="json" if as_json else "text",
+        )  # fmt: skip
+    elif size_throat:
+        answer = jobs.throats(
+            text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
+            form="json" if as_json else "text", picture=cast(jobs.PictureFormat | None, drawn),
         )  # fmt: skip
     else:
         answer = jobs.suction(

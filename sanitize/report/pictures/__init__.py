@@ -5,6 +5,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Literal
 
 from sanitize.plant.loop import Plant
+from sanitize.studies.advice.result import Throats
 from sanitize.studies.suction.gas_sweep import GasSweep
 from sanitize.studies.suction.result import Suction
 
@@ -30,6 +31,13 @@ def gas_picture(sweep: GasSweep, picture_format: PictureFormat) -> bytes:
     from sanitize.report.pictures.gas import gas_figure
 
     return _file(lambda: gas_figure(sweep), picture_format)
+
+
+def throat_picture(result: Throats, picture_format: PictureFormat) -> bytes:
+    """Gas and water over the injector's throat, as the bytes of a file."""
+    from sanitize.report.pictures.throat import throat_figure
+
+    return _file(lambda: throat_figure(result), picture_format)
 
 
 def suction_figure(result: Suction, plant: Plant, view: SuctionView) -> "Figure":
