@@ -16,8 +16,9 @@ def test_tables_without_a_name_lists_all() -> None:
 @pytest.mark.parametrize("name", model_table_names())
 def test_table_shows_every_number_and_cites_its_sources(name: str) -> None:
     text = tables_text(name)
+    unwrapped = " ".join(text.split())
     for key, entry in model_table(name).entries.items():
-        assert f"{' '.join(key)}: {entry.value:g}" in text
+        assert f"{' '.join(key)}: {entry.value:g}" in unwrapped
         assert not entry.source or f"[{entry.source}] " in text
     assert "\n\n\n" not in text
 
