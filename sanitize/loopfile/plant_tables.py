@@ -63,6 +63,7 @@ def check_tables(found: Mapping[str, Fields], doc: Mapping[str, Any], has_inject
                 reading.problem(
                     measured.place.at(key), "there is no injector in the loop for it", "an injector in the loop"
                 )
+    _hours_tables(found, reading)
     tub, ozone = found.get("tub"), found.get("ozone")
     if ozone is not None and "drop" in ozone.given and "at_gas_flow" not in ozone.given:
         write = 'at_gas_flow = "2 L/min"'
@@ -74,6 +75,25 @@ def check_tables(found: Mapping[str, Fields], doc: Mapping[str, Any], has_inject
             '"indoors", "outdoors"',
             'place = "indoors"',
         )
+
+
+def _hours_tables(found: Mapping[str, Fields], reading: Reading) -> None:
+    """What must fit together in the tables behind the run time and the timer."""
+    timer, chiller, around = found.get("timer"), found.get("chiller"), found.get("surroundings")
+    if timer is not None and {"price", "prices"} <= timer.given:
+        reading.problem(timer.place.at("prices"), "cannot stand together with `price`", "one of the two")
+    if timer is not None and "two_timers" in timer.given and "ozone" not in found:
+        reading.problem(timer.place.at("two_timers"), "there is no [ozone] for it", "a table [ozone], or no such line")
+    if timer is not None and "ozone_hours" in timer.given and "ozone" not in found:
+        reading.problem(timer.place.at("ozone_hours"), "there is no [ozone] for it", "a table [ozone], or no such line")
+    if chiller is not None and not {"capacity", "power"} & chiller.given:
+        where = chiller.place.at("capacity")
+        reading.problem(where, "is missing, and `power` too", "`capacity`, `power` or both", 'capacity = "900 W"')
+    for what in ("wall", "lid"):
+        thickness = f"{what}_thickness"
+        if around is not None and (what in around.given) != (thickness in around.given):
+            missing = what if thickness in around.given else thickness
+            reading.problem(around.place.at(missing), f"is missing: `{what}` and `{thickness}` belong together")
 
 
 def _tub(fields: Fields, reading: Reading) -> None:

@@ -171,6 +171,10 @@ def _row(*kinds: str) -> Schema:
 
 
 _SIZE_PATTERN = "|".join([*SIZES, *(size.replace("-", r"[-\s]+") for size in SIZES if "-" in size)])
+_TIME: Schema = {"type": "string", "pattern": r"^\s*\d{1,2}:[0-5]\d\s*$"}
+_DAY_WINDOW: Schema = {"type": "array", "prefixItems": [_TIME, _TIME], "minItems": 2, "maxItems": 2}
+_PRICE: Schema = {"type": "number", "minimum": 0}
+_DAY_PRICE: Schema = {"type": "array", "prefixItems": [_TIME, _TIME, _PRICE], "minItems": 3, "maxItems": 3}
 _PLAIN: dict[str, Schema] = {
     "text": {"type": "string", "minLength": 1},
     "word": {},
@@ -183,4 +187,6 @@ _PLAIN: dict[str, Schema] = {
     "drop points": _rows("flow", "pressure", least=2),
     "drop at flow": _row("pressure", "flow"),
     "bench rows": _rows("flow", "pressure", "pressure", "vacuum"),
+    "day windows": {"type": "array", "minItems": 1, "items": _DAY_WINDOW},
+    "day prices": {"type": "array", "minItems": 1, "items": _DAY_PRICE},
 }

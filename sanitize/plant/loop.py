@@ -2,8 +2,10 @@
 
 from typing import Annotated, ClassVar, Literal
 
+from sanitize.plant.day import Bathers, Timer
 from sanitize.plant.ends import Return, Strainer, Suction
 from sanitize.plant.gas import GasLine, OzoneUnit
+from sanitize.plant.heat import ChillerUnit, Surroundings
 from sanitize.plant.injector import Injector
 from sanitize.plant.machines import Chiller, Filter, Pump
 from sanitize.plant.measured import Measured
@@ -98,6 +100,10 @@ class Plant(Record):
     gas_line: GasLine | None = None
     ozone: OzoneUnit | None = None
     measured: Measured | None = None
+    bathers: Bathers | None = None
+    timer: Timer | None = None
+    chiller: ChillerUnit | None = None
+    surroundings: Surroundings | None = None
 
 
 def walk(chain: Chain) -> list[Part]:
@@ -117,4 +123,8 @@ TABLES: dict[str, type[Record]] = {
     "gas_line": GasLine,
     "ozone": OzoneUnit,
     "measured": Measured,
+    "bathers": Bathers,
+    "timer": Timer,
+    "chiller": ChillerUnit,
+    "surroundings": Surroundings,
 }
