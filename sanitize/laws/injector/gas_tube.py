@@ -6,6 +6,7 @@ import numpy as np
 
 from sanitize.laws.injector.geometry import Values
 
+_TURBULENT = 0.5 * 0.3164 * (4.0 / np.pi) ** 1.75
 LITRE_METERED_PA = 1e5
 """Drop at which a valve's Kv is its flow in m3/h of water [Pa difference], by definition."""
 KV_PER_CV = 0.865
@@ -67,16 +68,24 @@ def tube_drop(
     >>> float(drop.pa_diff)
     172.8
     """
-    laminar = 128.0 * viscosity_pas * length_m / (np.pi * bore_m**4)
-    rough = 0.5 * 0.3164 * length_m * density_kgm3**0.75 * viscosity_pas**0.25 / bore_m**1.25
-    turbulent = rough * (4.0 / np.pi / bore_m**2) ** 1.75
-    fittings = loss * 0.5 * density_kgm3 * (4.0 / np.pi / bore_m**2) ** 2
-    slow, fast = laminar * flow_m3s, turbulent * flow_m3s**1.75
+    square = bore_m * bore_m
+    fourth = square * square
+    laminar = 128.0 / np.pi * viscosity_pas * length_m / fourth
+    turbulent = _TURBULENT * density_kgm3**0.75 * viscosity_pas**0.25 * length_m / (fourth * _power_3_4(bore_m))
+    fittings = (8.0 / np.pi**2) * loss * density_kgm3 / fourth
+    slow, per_flow = laminar * flow_m3s, turbulent * _power_3_4(flow_m3s)
+    fast = per_flow * flow_m3s
     is_slow = np.greater_equal(slow, fast)
     return Drop(
         np.where(is_slow, slow, fast)[()] + fittings * flow_m3s**2,
-        np.where(is_slow, laminar, 1.75 * turbulent * flow_m3s**0.75)[()] + 2.0 * fittings * flow_m3s,
+        np.where(is_slow, laminar, 1.75 * per_flow)[()] + 2.0 * fittings * flow_m3s,
     )
+
+
+def _power_3_4(value: Values) -> Values:
+    """Power 3/4 of a number by two square roots, which take a fraction of the time of a power."""
+    root = np.sqrt(value)
+    return root * np.sqrt(root)
 
 
 def valve_constant_from_kv(kv_m3h: Values, density_kgm3: Values) -> Values:

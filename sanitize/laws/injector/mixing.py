@@ -94,14 +94,23 @@ def gas_weight_coefficient(mixer: Mixer) -> Values:
     return mixer.throat_to_bore_ratio**2 * (2.0 + mixer.bore_loss + mixer.gas_loss)
 
 
-def mixing_residual_pa(
+class MixingBalance(NamedTuple):
+    """Residual of the mixing bore's momentum balance [Pa] and its slopes; that with the port's pressure is 1."""
+
+    residual_pa: Values
+    per_bore_end: Values
+    per_z: Values
+    per_gas: Values
+
+
+def mixing_balance(
     port_pa_abs: Values,
     bore_end_pa_abs: Values,
     throat_dynamic_pa: Values,
     gas_pa: Values,
     mixer: Mixer,
-) -> Values:
-    """What is missing in the momentum balance of the mixing bore.
+) -> MixingBalance:
+    """What is missing in the momentum balance of the mixing bore, with its slopes.
 
     Parameters
     ----------
@@ -118,8 +127,8 @@ def mixing_residual_pa(
 
     Returns
     -------
-    float or array of the broadcast shape
-        Residual, 0 in balance [Pa].
+    MixingBalance
+        Residual, 0 in balance [Pa], and its slopes with pt, Z and G [-].
 
     Raises
     ------
@@ -128,7 +137,8 @@ def mixing_residual_pa(
     Notes
     -----
     po - pt + c0 Z - w Z G/pt: po Am + rho Q V1 = pt Am + rho Q Vt (1 + phi_t) + wall loss, gas momentum
-    neglected (gas over water mass is about 0.0012 phi), homogeneous mixture at the end.
+    neglected (gas over water mass is about 0.0012 phi), homogeneous mixture at the end. The slope with pt is
+    w Z G/pt^2 - 1, which is 0 at the choke.
     Validity: accurate "providing the mixing zone remains in the throat" (cunningham_dopkin_1974).
 
     References
@@ -137,12 +147,19 @@ def mixing_residual_pa(
 
     Examples
     --------
-    >>> mixing_residual_pa(100e3, 114.4e3, 50e3, 0.0, Mixer(0.8, 0.05, 0.15, 1.0, 0.15))
-    0.0
+    >>> balance = mixing_balance(100e3, 114.4e3, 50e3, 0.0, Mixer(0.8, 0.05, 0.15, 1.0, 0.15))
+    >>> float(balance.residual_pa), float(balance.per_bore_end)
+    (0.0, -1.0)
     """
-    rise = bore_rise_coefficient(mixer) * throat_dynamic_pa
-    gas = gas_weight_coefficient(mixer) * throat_dynamic_pa * gas_pa / bore_end_pa_abs
-    return port_pa_abs - bore_end_pa_abs + rise - gas
+    rise = bore_rise_coefficient(mixer)
+    per_gas = gas_weight_coefficient(mixer) * throat_dynamic_pa / bore_end_pa_abs
+    taken = per_gas * gas_pa
+    return MixingBalance(
+        port_pa_abs - bore_end_pa_abs + rise * throat_dynamic_pa - taken,
+        taken / bore_end_pa_abs - 1.0,
+        rise - gas_weight_coefficient(mixer) * gas_pa / bore_end_pa_abs,
+        -per_gas,
+    )
 
 
 class BoreEnd(NamedTuple):
@@ -184,7 +201,7 @@ def bore_end_pressure(port_pa_abs: Values, throat_dynamic_pa: Values, gas_pa: Va
 
     Notes
     -----
-    pt = (T + S)/2 with T = po + c0 Z, S = sqrt(T^2 - 4 w Z G): the larger root of `mixing_residual_pa`,
+    pt = (T + S)/2 with T = po + c0 Z, S = sqrt(T^2 - 4 w Z G): the larger root of `mixing_balance`,
     which is bubbly flow slower than sound. dpt/dpo = pt/S; dpt/dZ = (c0 pt - w G)/S; dpt/dG = -w Z/S.
     Validity: T > 0 and S > 0; S = 0 is the choke.
 

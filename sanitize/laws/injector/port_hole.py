@@ -4,6 +4,7 @@ before it."""
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sanitize.laws.injector.geometry import Mask, Values
 
@@ -16,6 +17,10 @@ _POWER = 2.0 / (HEAT_RATIO - 1.0)
 _COOLEST = _POWER / (_POWER + 1.0)
 _MOST = _COOLEST**_POWER * (1.0 - _COOLEST)
 _NEWTON_STEPS = 6
+_EXPONENT = HEAT_RATIO / (HEAT_RATIO - 1.0)
+_PER_TARGET_AT_REST = -_EXPONENT
+
+Floats = NDArray[np.float64]
 
 
 class HoleFlow(NamedTuple):
@@ -145,9 +150,25 @@ def hole_outlet(
     has_gas = np.greater(upstream_pa_abs, 0.0)
     upstream = np.where(has_gas, upstream_pa_abs, 1.0)
     factor = density_kgm3 * atmosphere_pa_abs * (HEAT_RATIO - 1.0) / (2.0 * HEAT_RATIO) / (hole_m2 * upstream) ** 2
-    wanted = factor * flow_m3s**2
+    wanted = np.asarray(factor * flow_m3s**2)
     is_passable = has_gas & (wanted <= _MOST)
     target = np.where(is_passable, wanted, _MOST)
+    ratio, per_target = np.ones_like(target), np.full_like(target, _PER_TARGET_AT_REST)
+    takes = target > 0.0
+    if takes.any():
+        ratio[takes], per_target[takes] = _ratio_behind(target[takes])
+    per_flow = upstream * per_target * 2.0 * factor * flow_m3s
+    per_upstream = ratio - 2.0 * per_target * target
+    return HoleOutlet(
+        np.where(has_gas, upstream * ratio, 0.0)[()],
+        np.where(is_passable, per_upstream, ratio)[()],
+        np.where(is_passable, per_flow, 0.0)[()],
+        is_passable[()],
+    )
+
+
+def _ratio_behind(target: Floats) -> tuple[Floats, Floats]:
+    """Pressure behind over pressure before the hole where x^n (1 - x) has a value, and its slope with that."""
     widest = 1.0 - _COOLEST
     cooling = widest * (1.0 - np.sqrt(np.maximum(1.0 - target / _MOST, 0.0)))
     for _ in range(_NEWTON_STEPS):
@@ -157,14 +178,4 @@ def hole_outlet(
         cooling = np.clip(cooling - miss / np.where(is_rising, slope, 1.0) * is_rising, 0.0, widest)
     x = 1.0 - cooling
     slope = np.maximum(x ** (_POWER - 1.0) * (1.0 - (_POWER + 1.0) * cooling), 1e-9)
-    exponent = HEAT_RATIO / (HEAT_RATIO - 1.0)
-    ratio = x**exponent
-    per_target = -exponent * x ** (exponent - 1.0) / slope
-    per_flow = upstream * per_target * 2.0 * factor * flow_m3s
-    per_upstream = ratio - 2.0 * per_target * target
-    return HoleOutlet(
-        np.where(has_gas, upstream * ratio, 0.0)[()],
-        np.where(is_passable, per_upstream, ratio)[()],
-        np.where(is_passable, per_flow, 0.0)[()],
-        is_passable[()],
-    )
+    return x**_EXPONENT, -_EXPONENT * x ** (_EXPONENT - 1.0) / slope

@@ -91,6 +91,18 @@ class Network:
 
     def losses(self, flow: Array) -> tuple[Array, Array, Legs, Array]:
         """Loss of every link (links, cases), Jacobian (links, links, cases), leg losses, cavitation's extra loss."""
+        loss, jacobian, legs, leg_slopes = self.links_and_tees(flow)
+        extra = np.zeros(flow.shape[1])
+        if self.cavitation is not None:
+            extra, slopes_of_link = self.cavitation.extra_loss(
+                flow, loss, jacobian, legs, leg_slopes, self.assembly.water
+            )
+            loss[self.cavitation.link] += extra
+            jacobian[self.cavitation.link] += slopes_of_link
+        return loss, jacobian, legs, extra
+
+    def links_and_tees(self, flow: Array) -> tuple[Array, Array, Legs, Legs]:
+        """Loss of every link with its tees, Jacobian, and the legs' own losses and slopes (links, cases)."""
         count = len(self.rows)
         loss = np.empty_like(flow)
         jacobian = np.zeros((count, count, flow.shape[1]))
@@ -117,14 +129,7 @@ class Network:
                 leg_slopes[meeting.index, position][meeting.ways] = slopes[position]
                 for other, link in enumerate(meeting.ways):
                     jacobian[way, link] += slopes[position, other]
-        extra = np.zeros(flow.shape[1])
-        if self.cavitation is not None:
-            extra, slopes_of_link = self.cavitation.extra_loss(
-                flow, loss, jacobian, legs, leg_slopes, self.assembly.water
-            )
-            loss[self.cavitation.link] += extra
-            jacobian[self.cavitation.link] += slopes_of_link
-        return loss, jacobian, legs, extra
+        return loss, jacobian, legs, leg_slopes
 
 
 def solve(network: Network, start: Array | None = None) -> Solution:

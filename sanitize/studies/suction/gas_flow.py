@@ -1,6 +1,5 @@
 """How much gas the injector draws with the gas line open, coupled to the water, over all cases."""
 
-from collections.abc import Callable
 from dataclasses import dataclass, fields
 
 import numpy as np
@@ -27,20 +26,10 @@ from sanitize.studies.operating_point.injector_model import InjectorModel
 from sanitize.studies.operating_point.run import Port, Run
 from sanitize.studies.operating_point.shut_ways import held_pa
 from sanitize.studies.operating_point.solve import REST_FLOW_M3S, solve
+from sanitize.studies.suction.gas_newton import BALANCE_RATIO, Found, newton
 from sanitize.studies.suction.states import GasSide
 
 STEPS = 60
-NEWTON_STEPS = 12
-NEWTON_HALVINGS = 4
-EARLY_STEPS = 5
-SLOW_RATIO = 0.3
-"""Share of the imbalance that a step with old slopes may leave before the slopes are taken anew."""
-FEW_RATIO = 0.02
-"""Share of unsettled cases below which they go to the brackets, after the early steps."""
-NUDGE_RATIO = 1e-6
-"""Relative change of an unknown from which its slopes are taken."""
-BALANCE_RATIO = 1e-10
-"""Largest mismatch between port and gas line that is accepted, over the local atmosphere."""
 HOLE_DISCHARGE_RATIO = 0.8
 """Discharge coefficient of the hole in the gas port (an estimate between a sharp and a rounded hole)."""
 UNIT_EXPONENT = 2.0
@@ -170,11 +159,11 @@ def _gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide, among: M
     network.close(running.network.shut)
     guess = _guess(network, line, port)
     wanted = drawing & ~network.shut.any(axis=0)
-    found = newton(network, line, running.solution.flow_m3s, wanted, guess, choked=False, thorough=False)
+    found = newton(network, line, running.solution.flow_m3s, wanted, guess)
     flow, gas_flow = found.flow_m3s, found.gas_flow_m3s
     left = np.flatnonzero(drawing & ~found.solved)
     if left.size:
-        again = _sought_again(plant, draws, running, gas, left, guess[left], found)
+        again = _bracketed(plant, draws, running, gas, left)
         flow[:, left], gas_flow[left] = again.flow_m3s, again.gas_flow_m3s
     flow[:, ~drawing] = running.solution.flow_m3s[:, ~drawing]
     return _answer(network, running, port, mixer, line, drawing, flow, np.where(drawing, gas_flow, 0.0)), notices
@@ -226,15 +215,6 @@ def _answer(
     )
 
 
-@dataclass(frozen=True, eq=False)
-class Found:
-    """Flows of links and of gas, and where they balance."""
-
-    flow_m3s: Array
-    gas_flow_m3s: Array
-    solved: Mask
-
-
 def _guess(network: GasNetwork, line: LineLaw, port: Port) -> Array:
     """A first gas flow [m3/s]: half of what the slope at no gas says, within what line and water can carry."""
     water = network.assembly.water
@@ -246,135 +226,6 @@ def _guess(network: GasNetwork, line: LineLaw, port: Port) -> Array:
     per_flow = gas_pressure_per_flow(flow, water.temperature_c, water.atmosphere_pa_abs)
     most = np.asarray(line_flow_m3s(water.vapour_pa_abs + 0.1 * (supply - water.vapour_pa_abs), line))
     return np.asarray(0.5 * np.minimum.reduce([np.asarray(small / per_flow), 0.3 * flow, 0.9 * most]))
-
-
-def newton(
-    network: GasNetwork, line: LineLaw, start: Array, wanted: Mask, guess: Array, *, choked: bool, thorough: bool
-) -> Found:
-    """Newton on the independent water flows and the gas flow together, slopes by differences.
-
-    choked: on the branch where gas chokes the mixing bore; thorough: down to the last case.
-    """
-    paths = network.topology.paths
-    size, unknowns = network.size, paths.shape[1]
-    y = np.vstack([np.linalg.lstsq(paths, start, rcond=None)[0], np.where(wanted, guess, 0.0)[None]])
-    atmosphere = np.full((1, size), network.assembly.water.atmosphere_pa_abs)
-    scale = np.vstack([np.broadcast_to(network.scale_pa, (unknowns, size)), atmosphere])
-
-    def residual(y: Array) -> tuple[Array, Array, Mask]:
-        flow = np.asarray(paths @ y[:-1])
-        loss, lacking, holds = network.open_balance(flow, np.maximum(y[-1], 0.0), line, choked=choked)
-        r = np.vstack([paths.T @ loss, lacking[None]]) / scale
-        inside = (y[-1] >= 0.0) & (holds | choked)
-        return r, np.where(inside, np.max(np.abs(r), axis=0), np.inf), holds
-
-    r, size_of, holds = residual(y)
-    few = 0.0 if thorough else FEW_RATIO
-    jacobian, fresh = _slopes(residual, y, r), True
-    for number in range(NEWTON_STEPS):
-        active = wanted & (size_of > BALANCE_RATIO) & np.isfinite(size_of)
-        if not active.any() or (number >= EARLY_STEPS and active.mean() < few):
-            break
-        step = _steps(jacobian, r, active)
-        share = np.ones(size)
-        trial = y - step
-        new = residual(trial)
-        for _ in range(NEWTON_HALVINGS):
-            worse = active & ~(new[1] < size_of)
-            if not fresh or worse.mean() <= few:
-                break
-            share = np.where(worse, 0.4 * share, share)
-            trial = y - share * step
-            new = residual(trial)
-        better = active & (new[1] < size_of)
-        slow = active & ~(new[1] < SLOW_RATIO * size_of)
-        jacobian = _updated(jacobian, trial - y, new[0] - r, better)
-        y, r = np.where(better, trial, y), np.where(better, new[0], r)
-        holds = np.where(better, new[2], holds)
-        lost = active & ~better & fresh
-        size_of = np.where(better, new[1], np.where(lost, np.inf, size_of))
-        fresh = bool(slow.mean() > few)
-        if fresh:
-            jacobian = _slopes(residual, y, r)
-    return Found(np.asarray(paths @ y[:-1]), np.maximum(y[-1], 0.0), np.asarray((size_of <= BALANCE_RATIO) & holds))
-
-
-Residual = Callable[[Array], tuple[Array, Array, Mask]]
-
-
-def _slopes(residual: Residual, y: Array, r: Array) -> Array:
-    """Slopes of the residuals by differences, (residuals, unknowns, cases)."""
-    jacobian = np.empty((r.shape[0], y.shape[0], y.shape[1]))
-    for column in range(y.shape[0]):
-        nudge = NUDGE_RATIO * np.maximum(np.abs(y[column]), 1e-7)
-        moved = y.copy()
-        moved[column] += nudge
-        jacobian[:, column] = (residual(moved)[0] - r) / nudge
-    return jacobian
-
-
-def _updated(jacobian: Array, step: Array, change: Array, where: Mask) -> Array:
-    """Broyden's update: the slopes that explain the last step, changed as little as may be."""
-    missing = change - np.einsum("ijn,jn->in", jacobian, step)
-    square = np.sum(step * step, axis=0)
-    fit = where & (square > 0.0) & np.isfinite(missing).all(axis=0)
-    factor = np.where(fit, 1.0 / np.where(square > 0.0, square, 1.0), 0.0)
-    return np.asarray(jacobian + np.where(fit, missing, 0.0)[:, None] * (step * factor)[None])
-
-
-def _steps(jacobian: Array, r: Array, active: Mask) -> Array:
-    """Newton steps of the active cases; a case whose slopes make no step stands still."""
-    step = np.zeros_like(r)
-    if r.shape[0] == 2:
-        (a, b), (c, d) = jacobian
-        det = a * d - b * c
-        fit = active & (det != 0.0) & np.isfinite(det)
-        det = np.where(fit, det, 1.0)
-        step[0], step[1] = (d * r[0] - b * r[1]) / det, (a * r[1] - c * r[0]) / det
-        return np.where(fit, step, 0.0)
-    where = np.flatnonzero(active & np.isfinite(jacobian).all(axis=(0, 1)) & np.isfinite(r).all(axis=0))
-    matrices = np.moveaxis(jacobian[:, :, where], 2, 0)
-    turned = np.abs(np.linalg.det(matrices)) > 0.0
-    where = where[turned]
-    step[:, where] = np.linalg.solve(matrices[turned], r.T[where][:, :, None])[:, :, 0].T
-    return step
-
-
-def _sought_again(
-    plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp], guess: Array, found: Found
-) -> Found:
-    """The root of some cases: on the choked branch, on from what was found, from other gas flows, between brackets."""
-    few = draws.of_cases(cases)
-    assembly = running.assembly.of_cases(few, cases)
-    item = next(item for item in assembly.parts if isinstance(item.part, Injector))
-    if item.made.model is None or not isinstance(item.part, Injector) or running.port is None:
-        raise ValueError("the loop has no injector")
-    side = GasSide(gas.opens_at_pa[cases], gas.highest_m[cases], gas.has_check_valve)
-    line, _ = line_of(plant, few, side, assembly.water.atmosphere_pa_abs)
-    network = GasNetwork(assembly, item, mixer_of(item.part, item.made.model, few), np.zeros(cases.size))
-    dry = running.solution.flow_m3s[:, cases]
-    flow, gas_flow, solved = dry.copy(), guess.copy(), np.zeros(cases.size, dtype=bool)
-    # with a link shut, the independent flows are others: such cases go between brackets, where the balance knows it
-    whole = ~running.network.shut[:, cases].any(axis=0)
-    so_far = found.flow_m3s[:, cases]
-    for choked, start, first in (
-        (True, dry, 2.0 * guess),
-        (False, so_far, found.gas_flow_m3s[cases]),
-        (False, dry, 0.2 * guess),
-        (False, dry, 1.5 * guess),
-    ):
-        if (solved | ~whole).all():
-            break
-        tried = newton(network, line, start, ~solved & whole, first, choked=choked, thorough=True)
-        new = ~solved & tried.solved & whole
-        flow[:, new], gas_flow[new] = tried.flow_m3s[:, new], tried.gas_flow_m3s[new]
-        solved |= new
-    left = np.flatnonzero(~solved)
-    if left.size:
-        again = _bracketed(plant, draws, running, gas, cases[left])
-        flow[:, left], gas_flow[left] = again.flow_m3s, again.gas_flow_m3s
-        solved[left] = again.solved
-    return Found(flow, gas_flow, solved)
 
 
 def _bracketed(plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp]) -> Found:

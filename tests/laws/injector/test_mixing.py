@@ -51,7 +51,7 @@ def test_bore_end_any_case_balances_momentum_or_is_choked(port: float, z: float,
     total = port + mx.bore_rise_coefficient(mixer) * z
     product = mx.gas_weight_coefficient(mixer) * z * gas
     if end.is_possible:
-        assert pytest.approx(0.0, abs=1e-5) == mx.mixing_residual_pa(port, end.pa_abs, z, gas, mixer)
+        assert pytest.approx(0.0, abs=1e-5) == mx.mixing_balance(port, end.pa_abs, z, gas, mixer).residual_pa
         assert end.pa_abs >= np.sqrt(product) * (1 - 1e-12)
     else:
         assert total <= 2 * np.sqrt(product) * (1 + 1e-9)
