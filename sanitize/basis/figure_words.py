@@ -54,3 +54,18 @@ def against_air(pressure_pa_gauge: Figure, family: Family) -> str:
 
 def _kind(side: str) -> str:
     return "vacuum" if side == "below" else "pressure"
+
+
+FEW = "less than 1 %"
+MOST = "more than 99 %"
+
+
+def share(ratio: float) -> str:
+    """A share of cases in percent, never 0 or 100.
+
+    >>> share(0.0), share(0.004), share(0.426), share(0.99), share(0.996), share(1.0)
+    ('less than 1 %', 'less than 1 %', '43 %', '99 %', 'more than 99 %', 'more than 99 %')
+    """
+    if ratio < 0.01:
+        return FEW
+    return MOST if ratio > 0.99 else f"{100.0 * ratio:.0f} %"

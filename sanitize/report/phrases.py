@@ -1,23 +1,10 @@
 """Numbers with their range as people read them: two significant figures, one unit, words where there is no number."""
 
 from sanitize.basis.figure import Figure
-from sanitize.basis.figure_words import against_air, figure
+from sanitize.basis.figure_words import against_air, figure, share
 from sanitize.basis.units import Family, shown_unit, significant, to_shown
 
 __all__ = ["against_air", "bare", "figure", "percent", "sentence", "share", "short_share", "unit_of"]
-FEW = "less than 1 %"
-MOST = "more than 99 %"
-
-
-def share(ratio: float) -> str:
-    """A share of cases in percent, never 0 or 100.
-
-    >>> share(0.0), share(0.004), share(0.426), share(0.99), share(0.996), share(1.0)
-    ('less than 1 %', 'less than 1 %', '43 %', '99 %', 'more than 99 %', 'more than 99 %')
-    """
-    if ratio < 0.01:
-        return FEW
-    return MOST if ratio > 0.99 else f"{100.0 * ratio:.0f} %"
 
 
 def short_share(ratio: float) -> str:

@@ -52,6 +52,7 @@ class GasAnswer:
     efficiency_ratio: Array
     solved: Mask
     is_choked: Mask
+    is_hole_choked: Mask
     imbalance_ratio: Array
 
 
@@ -165,8 +166,17 @@ def _gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide, among: M
     if left.size:
         again = _bracketed(plant, draws, running, gas, left)
         flow[:, left], gas_flow[left] = again.flow_m3s, again.gas_flow_m3s
+    hole = np.isfinite(line.hole_m2) & drawing
+    most = np.asarray(line_flow_m3s(np.where(hole, water.vapour_pa_abs, line.atmosphere_pa_abs), line))
+    over = np.flatnonzero(hole & (gas_flow > most))
+    if over.size:
+        gas_flow[over] = most[over]
+        flow[:, over] = _at_gas_flow(plant, draws, running, gas, over, most[over])
     flow[:, ~drawing] = running.solution.flow_m3s[:, ~drawing]
-    return _answer(network, running, port, mixer, line, drawing, flow, np.where(drawing, gas_flow, 0.0)), notices
+    at_most = np.zeros(draws.size, dtype=bool)
+    at_most[over] = True
+    gas_flow = np.where(drawing, gas_flow, 0.0)
+    return _answer(network, running, port, mixer, line, drawing, at_most, flow, gas_flow), notices
 
 
 def _item(running: Run) -> PartRows | None:
@@ -174,10 +184,13 @@ def _item(running: Run) -> PartRows | None:
 
 
 def _answer(
-    network: GasNetwork, running: Run, port: Port, mixer: Mixer, line: LineLaw, drawing: Mask, flow: Array,
-    gas_flow: Array,
+    network: GasNetwork, running: Run, port: Port, mixer: Mixer, line: LineLaw, drawing: Mask, at_most: Mask,
+    flow: Array, gas_flow: Array,
 ) -> GasAnswer:  # fmt: skip
-    """Everything that follows from the flows, and how well they balance."""
+    """Everything that follows from the flows, and how well they balance.
+
+    at_most: cases whose gas flow is the most that the port's hole passes; there any lower pressure at the port will do.
+    """
     water, model = running.assembly.water, port.model
     network.gas_flow_m3s = gas_flow
     loss, _, _, _ = network.losses(flow)
@@ -185,7 +198,8 @@ def _answer(
     if outlet is None:
         raise ValueError("the network was not evaluated")
     offered = np.asarray(port_supply(gas_flow, line).pa_abs)
-    mismatch = np.where(drawing, np.abs(outlet.port.pa_abs - offered) / water.atmosphere_pa_abs, 0.0)
+    lack = np.asarray(outlet.port.pa_abs) - offered
+    mismatch = np.where(drawing, np.where(at_most, np.maximum(lack, 0.0), np.abs(lack)) / water.atmosphere_pa_abs, 0.0)
     paths = running.assembly.topology.paths
     loss = loss + held_pa(paths, network.shut, loss)
     heads = np.max(np.abs(paths.T @ loss), axis=0) / network.scale_pa
@@ -211,6 +225,7 @@ def _answer(
         ),
         solved=np.asarray(running.solved & (imbalance <= 1e-9)),
         is_choked=np.asarray(outlet.port.is_choked),
+        is_hole_choked=at_most,
         imbalance_ratio=np.asarray(imbalance),
     )
 
@@ -228,8 +243,10 @@ def _guess(network: GasNetwork, line: LineLaw, port: Port) -> Array:
     return np.asarray(0.5 * np.minimum.reduce([np.asarray(small / per_flow), 0.3 * flow, 0.9 * most]))
 
 
-def _bracketed(plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp]) -> Found:
-    """The same root between no gas and more than there can be; slower, and never lost."""
+def _few(
+    plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp]
+) -> tuple[GasNetwork, LineLaw, GasSide]:
+    """Network, gas line and gas side of a few of the cases."""
     few = draws.of_cases(cases)
     assembly = running.assembly.of_cases(few, cases)
     item = next(item for item in assembly.parts if isinstance(item.part, Injector))
@@ -237,9 +254,25 @@ def _bracketed(plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: ND
         raise ValueError("the loop has no injector")
     side = GasSide(gas.opens_at_pa[cases], gas.highest_m[cases], gas.has_check_valve)
     line, _ = line_of(plant, few, side, assembly.water.atmosphere_pa_abs)
-    network = GasNetwork(assembly, item, mixer_of(item.part, item.made.model, few), np.zeros(cases.size))
+    return GasNetwork(assembly, item, mixer_of(item.part, item.made.model, few), np.zeros(cases.size)), line, side
+
+
+def _at_gas_flow(
+    plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp], gas_flow: Array
+) -> Array:
+    """Water flows of these cases with a gas flow that is known."""
+    network, _, _ = _few(plant, draws, running, gas, cases)
+    network.gas_flow_m3s = gas_flow
+    return np.asarray(solve(network, running.solution.flow_m3s[:, cases]).flow_m3s)
+
+
+def _bracketed(plant: Plant, draws: Draws, running: Run, gas: GasSide, cases: NDArray[np.intp]) -> Found:
+    """The same root between no gas and more than there can be; slower, and never lost."""
+    if running.port is None:
+        raise ValueError("the loop has no injector")
+    network, line, side = _few(plant, draws, running, gas, cases)
     dry = running.solution.flow_m3s[:, cases]
-    atmosphere = assembly.water.atmosphere_pa_abs
+    atmosphere = network.assembly.water.atmosphere_pa_abs
     start, flow = dry, dry
 
     def mismatch(q: Array) -> Array:

@@ -5,12 +5,13 @@ from typing import TypedDict
 import numpy as np
 
 from sanitize.basis.figure import Figure
+from sanitize.basis.figure_words import share
 from sanitize.basis.notices import Notice
 from sanitize.basis.tables import default
 from sanitize.basis.units import show
 from sanitize.laws.injector.energy import DOUBTFUL_EFFICIENCY_RATIO
 from sanitize.plant.loop import Plant
-from sanitize.studies.draws import Array, Draws
+from sanitize.studies.draws import Array, Draws, Mask
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.run import Run
 from sanitize.studies.suction.gas_flow import TRICKLE_RATIO, gas_answer
@@ -57,7 +58,7 @@ def gas_report(plant: Plant, draws: Draws, running: Run, gas: GasSide) -> tuple[
         "gas_efficiency_ratio": shown(answer.efficiency_ratio),
         "gas_flow_wanted_m3s": wanted,
     }
-    return found, notices + _notices(plant, found, bool(answer.solved[running.solved].all()))
+    return found, notices + _notices(plant, found, answer.is_hole_choked, bool(answer.solved[running.solved].all()))
 
 
 def widened(drawn: Figure) -> Figure:
@@ -77,7 +78,7 @@ def kind_of_draw(flow: Figure, wanted_m3s: float | None, least_m3s: float | None
     return "trickle" if nominal < needed else "draws"
 
 
-def _notices(plant: Plant, found: GasFigures, all_solved: bool) -> list[Notice]:
+def _notices(plant: Plant, found: GasFigures, is_hole_choked: Mask, all_solved: bool) -> list[Notice]:
     notices: list[Notice] = []
     if found["gas_flow_m3s"].ends[2] > 0.0:
         notices.append(
@@ -111,6 +112,14 @@ def _notices(plant: Plant, found: GasFigures, all_solved: bool) -> list[Notice]:
                 "gas-flow-above-wanted",
                 f"More gas is drawn than the ozone unit is rated for ({show(wanted, 'gas flow', plant.units)}): its "
                 "ozone is thinned, and a needle valve brings it back.",
+            )
+        )
+    if is_hole_choked.any():
+        notices.append(
+            Notice(
+                "gas-hole-choked",
+                f"In {share(float(np.mean(is_hole_choked)))} of the cases the hole in the port is choked: gas enters "
+                "as fast as sound lets it, and no deeper vacuum draws more. Only a wider hole does.",
             )
         )
     if plant.tub.temperature_c > VAPOUR_NOTICE_C and found["gas_flow_m3s"].ends[2] > 0.0:

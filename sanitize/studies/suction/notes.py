@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from sanitize.basis.figure_words import share as share_words
 from sanitize.basis.notices import Notice
 from sanitize.basis.tables import default
 from sanitize.basis.units import Family, show, to_base, to_shown
@@ -59,8 +60,8 @@ def _about_injector(plant: Plant, running: Run) -> list[Notice]:
         found.append(
             Notice(
                 "vapour-floor",
-                f"In {_percent(share)} of the cases the port reaches the water's vapour pressure: the water boils in "
-                "the throat, its flow is choked, and the vacuum goes no deeper.",
+                f"In {share_words(share)} of the cases the port reaches the water's vapour pressure: the water boils "
+                "in the throat, its flow is choked, and the vacuum goes no deeper.",
             )
         )
     elif lowest < default("dissolved_air_notice_pa_abs").value:
@@ -110,7 +111,7 @@ def _about_flow(plant: Plant, running: Run) -> list[Notice]:
         found.append(
             Notice(
                 "cases-without-answer",
-                f"In {_percent(share)} of the cases the flows do not settle or a way would run backwards; "
+                f"In {share_words(share)} of the cases the flows do not settle or a way would run backwards; "
                 "they count as not drawing.",
             )
         )
@@ -211,9 +212,3 @@ def _about_loading(running: Run, loaded: Run, gas: GasSide) -> list[Notice]:
             )
         ]
     return []
-
-
-def _percent(share: float) -> str:
-    if share < 0.01:
-        return "less than 1 %"
-    return "more than 99 %" if share > 0.99 else f"{100.0 * share:.0f} %"

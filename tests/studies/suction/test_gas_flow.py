@@ -9,13 +9,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sanitize.laws.injector import energy
+from sanitize.laws.injector.gas_line import line_drop
 from sanitize.loopfile.read import read_plant
 from sanitize.plant.loop import Plant
 from sanitize.studies.draws import Draws
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.gas_network import GasNetwork
 from sanitize.studies.operating_point.run import Run, run
-from sanitize.studies.suction.gas_flow import GasAnswer, gas_answer, mixer_of
+from sanitize.studies.suction.gas_flow import GasAnswer, gas_answer, line_of, mixer_of
 from sanitize.studies.suction.gas_report import kind_of_draw, widened
 from sanitize.studies.suction.states import GasSide, gas_side, levels
 
@@ -141,6 +142,39 @@ def test_needle_valve_and_port_hole_hold_gas_back() -> None:
     free = nominal_gas()
     assert nominal_gas('gas_line.needle_valve=["5 kPa", "2 L/min"]') < 0.5 * free
     assert nominal_gas('gas_line.port_hole="1 mm"') < 0.8 * free
+
+
+def test_choked_port_hole_passes_what_the_pressure_before_it_lets_through_and_no_more() -> None:
+    # Choked air at 20 degC: 11.92 L/min for each mm2 of effective hole at the full atmosphere before it (the critical
+    # ratio 0.528 of an ideal diatomic gas, a textbook result), less in proportion to the pressure there.
+    strong = SERIES.replace('"6.4 m"', '"16 m"')
+    own = ('gas_line.port_hole="0.5 mm"', 'injector.throat="6.5 mm"', "injector.loss_ratio=0.15")
+    draws, running, gas, answer = drawn(plant_of(strong, *own), cases=64)
+    assert answer.is_hole_choked[0]
+    assert answer.solved[0]
+    atmosphere = running.assembly.water.atmosphere_pa_abs
+    line, _ = line_of(plant_of(strong, *own), draws, gas, atmosphere)
+    assert atmosphere == 101325.0
+    before = atmosphere - np.asarray(line_drop(answer.gas_flow_m3s, line).pa_diff) - gas.opens_at_pa
+    choked = 11.92 / 60e3 * 0.8 * np.pi / 4.0 * 0.25 * before / 101325.0
+    at = answer.is_hole_choked
+    assert answer.gas_flow_m3s[at] == pytest.approx(choked[at], rel=1e-3)
+    assert np.all(answer.port_pa_gauge[at] + atmosphere < 0.529 * before[at])
+    stronger = drawn(plant_of(SERIES.replace('"6.4 m"', '"20 m"'), *own), cases=0)[3]
+    assert stronger.gas_flow_m3s[0] == pytest.approx(answer.gas_flow_m3s[0], rel=1e-9)
+
+
+def test_gas_flow_has_no_step_where_the_port_hole_begins_to_choke() -> None:
+    own = ('gas_line.port_hole="0.5 mm"', 'injector.throat="6.5 mm"', "injector.loss_ratio=0.15")
+    heads = np.linspace(1.5, 5.0, 15)
+    answers = [drawn(plant_of(SERIES.replace('"6.4 m"', f'"{head:.2f} m"'), *own), cases=0)[3] for head in heads]
+    gas = np.array([answer.gas_flow_m3s[0] for answer in answers])
+    choked = np.array([answer.is_hole_choked[0] for answer in answers])
+    assert not choked[0]
+    assert choked[-1]
+    assert np.all(np.diff(choked.astype(int)) >= 0)
+    assert np.all(np.diff(gas) >= -1e-12 * gas[:-1])
+    assert np.max(np.diff(gas)) < 0.05 * gas[-1]
 
 
 def test_open_line_takes_water_flow_and_pins_the_port_near_the_air() -> None:

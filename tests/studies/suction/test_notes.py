@@ -29,6 +29,7 @@ MARGINAL = ('injector.throat="14 mm"', 'injector.height="0.65 m"')
         ("injector-by-geometry", (AS_IT_IS,), "injector.loss_ratio=0.25"),
         ("vapour-in-bubbles", ('tub.water_temperature="38 degC"',), AS_IT_IS),
         ("vapour-floor", ('injector.throat="6 mm"',), AS_IT_IS),
+        ("gas-hole-choked", ('injector.throat="6 mm"', 'gas_line.port_hole="0.5 mm"'), AS_IT_IS),
         ("stops-with-loaded-filter", MARGINAL, AS_IT_IS),
         ("down-leg-slow", ('pump.curve=[["0 L/min", "2 m"], ["9 L/min", "0 m"]]',), AS_IT_IS),
     ],
