@@ -7,6 +7,7 @@ from sanitize.report.columns import heading, paragraph
 from sanitize.report.sources import citation
 from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.cautions.rules import all_cautions
+from sanitize.studies.faults.hazards import all_fault_cautions
 
 
 def caution_lines(cautions: Sequence[Caution], width: int) -> str:
@@ -32,7 +33,7 @@ def cautions_text(*, family: Family = "metric", width: int = 100) -> str:
             width,
         )
     ]
-    cautions = all_cautions(family)
+    cautions = (*all_cautions(family), *all_fault_cautions())
     for caution in cautions:
         blocks.append(f"{caution.code} ({caution.severity})\n{caution_lines([caution], width)}")
     keys = sorted({caution.source for caution in cautions if caution.source})

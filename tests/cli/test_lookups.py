@@ -8,6 +8,7 @@ import pytest
 from sanitize.basis.tables import model_table, model_table_names
 from sanitize.loopfile.schema import json_schema
 from sanitize.studies.cautions.rules import RULES
+from sanitize.studies.faults.hazards import KINDS
 
 
 def test_tables_lists_every_table(run) -> None:
@@ -31,9 +32,10 @@ def test_tables_name_unknown_exits_with_2_and_says_which_there_are(run) -> None:
 
 def test_cautions_lists_every_rule_and_who_decides(run) -> None:
     text = run("cautions").stdout
-    for rule in RULES:
-        assert f"\n\n{rule.code} (" in text
-    assert len(RULES) == " ".join(text.split()).count(" Who decides: ")
+    codes = [*(rule.code for rule in RULES), *(f"fault-{code}" for code in KINDS)]
+    for code in codes:
+        assert f"\n\n{code} (" in text
+    assert len(codes) == " ".join(text.split()).count(" Who decides: ")
 
 
 def test_cautions_units_us_speaks_of_feet(run) -> None:

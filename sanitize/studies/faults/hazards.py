@@ -16,8 +16,9 @@ from sanitize.studies.suction.result import BlockedSuction
 
 @dataclass(frozen=True)
 class Kind:
-    """What a hazard means to people, whatever the fault."""
+    """What a hazard means to people, whatever the fault; gravest: how far it can go."""
 
+    gravest: Severity
     text: str
     action: str
     source: str
@@ -26,6 +27,7 @@ class Kind:
 
 KINDS: dict[HazardCode, Kind] = {
     "water-in-ozone-unit": Kind(
+        "danger",
         "Water runs up the gas line into the ozone unit: electric shock, a ruined unit, a tub that empties itself.",
         "Lead the gas line in a loop well above the rim, mount the unit higher than that with a water trap before it, "
         "and replace the check valve every year.",
@@ -33,6 +35,7 @@ KINDS: dict[HazardCode, Kind] = {
         MAKER,
     ),
     "suction-holds": Kind(
+        "danger",
         "A covered suction holds hair, a hand or a body under water as long as the pump runs.",
         "Stop the pump first, then free what is held; keep its switch within reach of the tub, and show it to "
         "everybody.",
@@ -40,6 +43,7 @@ KINDS: dict[HazardCode, Kind] = {
         AUTHORITY,
     ),
     "ozone-from-unit": Kind(
+        "danger",
         "The ozone unit runs on while no gas is drawn: what it makes fills its line and leaves into the air that "
         "people breathe, through the unit's air inlet and every joint.",
         "Let the unit run only with the pump on and vacuum at the port (a flow or vacuum switch, or one timer for "
@@ -48,30 +52,35 @@ KINDS: dict[HazardCode, Kind] = {
         LOCAL_CODE,
     ),
     "pump-overheats": Kind(
+        "caution",
         "A pump that moves no water heats what stands in it, burns its seal and may scald or leak.",
         "Switch it off at once, let it cool, find why the water stands, and fill it before the next start.",
         "",
         MAKER,
     ),
     "chiller-freezes": Kind(
+        "caution",
         "Too little water passes the chiller: ice can burst its exchanger, and its coolant then mixes with the water.",
         "Give the chiller a flow switch that stops it, and switch it off by hand when the flow fails.",
         "",
         MAKER,
     ),
     "water-overflows": Kind(
+        "caution",
         "A tub this full runs over when somebody gets in: water on the floor near plugs and machines.",
         "Let water out to the normal level, and keep every plug and machine above and away from where it would run.",
         "",
         ELECTRICIAN,
     ),
     "gas-line-wet": Kind(
+        "caution",
         "Water stands in the gas line: its check valve has let it through, and wet ozone makes nitric acid.",
         "Switch the unit off, drain the line away from the unit, and replace the check valve before the next start.",
         "",
         MAKER,
     ),
     "water-untreated": Kind(
+        "caution",
         "The water is no longer filtered, or no ozone reaches it: germs and dirt grow meanwhile.",
         "Until it is mended keep the other sanitizer at its upper limit, test it before every use, and stay out when "
         "the water is cloudy.",
@@ -113,8 +122,18 @@ def gathered(sound: FaultRow, rows: Sequence[FaultRow]) -> tuple[Caution, ...]:
             if already:
                 told = f"{'It may happen' if may else 'It happens'} with nothing wrong already. {told}"
             text = f"{kind.text} {told}".rstrip()
-            found.append(Caution(f"fault-{code}", severity, text, kind.action, kind.source, kind.defers_to))
+            found.append(_caution(code, severity, text))
     return tuple(found)
+
+
+def all_fault_cautions() -> tuple[Caution, ...]:
+    """Every hazard that a fault may bring, in general words and at its gravest."""
+    return tuple(_caution(code, kind.gravest, kind.text) for code, kind in KINDS.items())
+
+
+def _caution(code: HazardCode, severity: Severity, text: str) -> Caution:
+    kind = KINDS[code]
+    return Caution(f"fault-{code}", severity, text, kind.action, kind.source, kind.defers_to)
 
 
 def _has(row: FaultRow, code: HazardCode, severity: Severity) -> bool:

@@ -5,6 +5,7 @@ import pytest
 from sanitize.basis.constants import GRAVITY_MS2
 from sanitize.basis.errors import InputError
 from sanitize.laws.water import density_kgm3
+from sanitize.studies.faults.hazards import all_fault_cautions
 from sanitize.studies.faults.result import FAULTS
 from sanitize.studies.faults.study import study_faults
 from sanitize.studies.suction.study import study_suction
@@ -194,6 +195,17 @@ def test_cautions_gather_every_hazard_of_every_fault(usual) -> None:
     for row in usual.faults:
         for hazard in row.hazards:
             assert row.fault in told[f"fault-{hazard.code}", hazard.severity]
+
+
+def test_cautions_of_faults_stand_in_the_list_of_all_at_their_gravest(usual) -> None:
+    listed = {caution.code: caution.severity for caution in all_fault_cautions()}
+    gathered = [caution for caution in usual.cautions if caution.code.startswith("fault-")]
+    found = {(caution.code, caution.severity) for caution in gathered}
+    assert {code for code, _ in found} <= set(listed)
+    assert {code for code, severity in found if severity == "danger"} <= {
+        code for code, severity in listed.items() if severity == "danger"
+    }
+    assert ("fault-suction-holds", "danger") in found
 
 
 def test_chiller_is_told_when_its_water_fails(faults_of, row_of) -> None:
