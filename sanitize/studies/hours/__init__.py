@@ -1,0 +1,1 @@
+"""How many hours a day the pump must run, and which need decides."""
