@@ -1,5 +1,6 @@
 """The injector whose port has reached the vapour pressure: it then takes whatever pressure is left over."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -28,18 +29,28 @@ class Cavitation:
     outlet_pa_s2m6: Array
     recovery_pa_s2m6: Array
 
-    def outlet_total_pa(self, flow: Array, loss: Array, legs: Legs, water: Water) -> tuple[Array, Array]:
-        """Total pressure at the injector's outlet above the tub's surface [Pa], and its slope with the link's flow."""
+    def outlet_total_pa(
+        self, flow: Array, loss: Array, legs: Legs, water: Water, shares: Sequence[tuple[int, Array]] | None = None
+    ) -> tuple[Array, Array]:
+        """Total pressure at the injector's outlet above the tub's surface [Pa], and its slope with the link's flow.
+
+        shares: the links to the tub with the share of the water that passes each, where the flows are none that balance
+        and the ways behind a split therefore disagree; their mean by flow is then taken.
+        """
         ahead, slope = total(self.behind, flow[self.link], water)
         if self.end_leg is not None:
             ahead = ahead + legs[self.end_leg]
-        for link, leads in self.downstream:
+        for link, share in shares or ():
+            ahead = ahead + np.where(share > 0.0, share * loss[link], 0.0)
+        for link, leads in self.downstream if shares is None else ():
             ahead = ahead + (loss[link] if leads is None else np.where(leads, loss[link], 0.0))
         return ahead, slope
 
-    def port_without_floor_pa_abs(self, flow: Array, loss: Array, legs: Legs, water: Water) -> Array:
-        """Absolute pressure at the closed port if water could not boil [Pa], arrays over cases."""
-        ahead, _ = self.outlet_total_pa(flow, loss, legs, water)
+    def port_without_floor_pa_abs(
+        self, flow: Array, loss: Array, legs: Legs, water: Water, shares: Sequence[tuple[int, Array]] | None = None
+    ) -> Array:
+        """Absolute pressure at the closed port if water could not boil [Pa], arrays over cases; shares as above."""
+        ahead, _ = self.outlet_total_pa(flow, loss, legs, water, shares)
         square = flow[self.link] ** 2
         outlet = water.atmosphere_pa_abs + ahead - self.static_pa - self.outlet_pa_s2m6 * square
         return np.asarray(outlet - self.recovery_pa_s2m6 * square)

@@ -62,14 +62,18 @@ class Run:
         return np.where(self.emptied, self.opened.losses_pa(flow_m3s), loss)
 
     def port_pa_gauge_at(self, flow_m3s: Array) -> Array:
-        """Static pressure at the closed port at any flows, shape (links, cases) [Pa]; not below the vapour pressure."""
+        """Static pressure at the closed port at any flows, shape (links, cases) [Pa]; not below the vapour pressure.
+
+        Flows that do not balance give a split's ways different pressures; the mean by flow is taken.
+        """
         if self.port is None:
             raise ValueError("the loop has no injector")
         water, cavitation = self.assembly.water, self.network.cavitation
         if cavitation is None:
             return self.port.port_pa_gauge
         loss, _, legs, _ = self.network.losses(flow_m3s)
-        free = cavitation.port_without_floor_pa_abs(flow_m3s, loss, legs, water)
+        shares = self.assembly.topology.shares(cavitation.link, flow_m3s)
+        free = cavitation.port_without_floor_pa_abs(flow_m3s, loss, legs, water, shares)
         port = np.maximum(free, water.vapour_pa_abs) - water.atmosphere_pa_abs
         if self.opened is None or self.emptied is None:
             return np.asarray(port)

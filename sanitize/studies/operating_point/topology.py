@@ -109,6 +109,27 @@ class Topology:
             leads[meeting.ways[0]] |= left
         return [(index, leads[index]) for index in self.upstream_order() if index != link and leads[index].any()]
 
+    def shares(self, link: int, flow_m3s: NDArray[np.float64]) -> list[tuple[int, NDArray[np.float64]]]:
+        """Links from behind a link to the tub, each with the share of the link's water that passes it, over the cases.
+
+        flow_m3s: shape (links, cases). Unlike `route` it does not depend on the order of the ways.
+        """
+        part = np.zeros_like(flow_m3s)
+        part[link] = 1.0
+        for index in self.upstream_order():
+            end = self.links[index].end
+            if end is None or not part[index].any():
+                continue
+            meeting = self.meetings[end]
+            if not meeting.diverging:
+                part[meeting.combined] += part[index]
+                continue
+            ways = np.maximum(flow_m3s[meeting.ways], 0.0)
+            whole = ways.sum(axis=0)
+            even = np.full_like(ways, 1.0 / len(meeting.ways))
+            part[meeting.ways] = part[index] * np.where(whole > 0.0, ways / np.where(whole > 0.0, whole, 1.0), even)
+        return [(index, part[index]) for index in self.upstream_order() if index != link and part[index].any()]
+
     def upstream_order(self) -> list[int]:
         """Links in an order in which every link stands behind all that feed it."""
         order: list[int] = []

@@ -109,6 +109,26 @@ def test_onset_in_a_side_stream_is_the_injectors_own_flow(run_of: RunOf) -> None
     assert onset < 0.5 * float(answer.flow_m3s[0])
 
 
+def test_onset_does_not_depend_on_the_order_of_the_ways(run_of: RunOf) -> None:
+    """Two returns at different heights: with the flows scaled, the ways behind the split disagree."""
+    ways = (
+        'way.a=[{part="flexible hose",name="a hose",length="6 m"},{part="return",name="a end",height="0.5 m"}]\n'
+        'way.b=[{part="flexible hose",name="b hose",length="1 m"},{part="return",name="b end",height="0.9 m"}]\n'
+    )
+    onsets = [
+        flow_window(
+            run_of(
+                f'loop=[{SUCTION},{PUMP},{{part="injector",throat="8 mm",height="0.6 m"}},'
+                f'{{part="split",ways=["{first}","{second}"]}}]\n{ways}'
+            ),
+            np.full(1, 1500.0),
+        ).onset_m3s[0]
+        for first, second in (("a", "b"), ("b", "a"))
+    ]
+    assert 0.0 < onsets[0] < inf
+    assert onsets[0] == pytest.approx(onsets[1], rel=1e-6)
+
+
 def test_onset_over_two_pumps_side_by_side_reaches_their_joint_run_out(run_of: RunOf) -> None:
     """Two pumps of at most 20 L/min each: an onset at about 25 L/min is within their reach."""
     small = '{part="pump",height="0.3 m",curve=[["0 L/min","3 m"],["20 L/min","0 m"]]}'
