@@ -23,6 +23,7 @@ __all__ = [
     "advice",
     "cautions",
     "faults",
+    "parts",
     "schema",
     "starter_file",
     "suction",
@@ -173,6 +174,31 @@ def throats(
     document = throats_json(result) if form == "json" else throats_text(result)
     danger = any(caution.severity == "danger" for caution in result.cautions)
     return Answer(document, suction_warnings(result), danger, drawn)
+
+
+def parts(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    form: Form = "text",
+) -> Answer:
+    """Do the parts of a loop file mate, and what to buy and cut.
+
+    text, path, reader, settings: as `suction`; form: of the document. Raises InputError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.parts import parts_text
+    from sanitize.report.parts_record import parts_csv, parts_json
+    from sanitize.report.warnings import suction_warnings
+    from sanitize.studies.shopping.study import study_parts
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_parts(loaded.plant, loaded.notices)
+    forms = {"text": parts_text, "json": parts_json, "csv": parts_csv}
+    danger = any(caution.severity == "danger" for caution in result.cautions)
+    return Answer(forms[form](result), suction_warnings(result), danger)
 
 
 def starter_file() -> str:

@@ -15,6 +15,7 @@ WRONG_INPUT, NO_SOLUTION, INTERRUPTED, PIPE_CLOSED = 2, 3, 130, 141
 SHORT_HELP: dict[str, str] = {
     "new": "Write a commented loop file to start from.",
     "suction": "Will the injector draw, how surely, and why.",
+    "parts": "Do the parts mate, and what to buy and cut.",
     "tables": "The numbers behind the answers, with sources.",
     "cautions": "Every caution that there is, and who decides.",
     "schema": "The JSON Schema of a loop file.",

@@ -4,10 +4,11 @@ from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, paragraph
 from sanitize.studies.advice.result import Advice, Throats
 from sanitize.studies.faults.result import Faults
+from sanitize.studies.shopping.result import PartsList
 from sanitize.studies.suction.result import Suction
 
 
-def suction_warnings(result: Suction | Faults | Advice | Throats, *, width: int = 100) -> str:
+def suction_warnings(result: Suction | Faults | Advice | Throats | PartsList, *, width: int = 100) -> str:
     """Dangers first, then the other cautions and the notices; ends with a line end unless there are none."""
     blocks = []
     for title, severity in (("DANGER", "danger"), ("Cautions", "caution")):

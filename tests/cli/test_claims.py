@@ -21,6 +21,7 @@ OTHERS = ("--advise", "--size-throat")
 COMMANDS = [
     *(("suction", str(path), "--cases", "16", *form) for path, form in itertools.product(DEMOS, FORMS)),
     *(("suction", str(path), "--cases", "16", other) for path, other in itertools.product(DEMOS, OTHERS)),
+    *(("parts", str(path), *form) for path, form in itertools.product(DEMOS, FORMS)),
     *(("tables", name) for name in model_table_names()),
     ("tables",), ("cautions",), ("cautions", "--units", "us"), ("schema",), ("new", "-"), ("--help",),
     *((name, "--help") for name in SHORT_HELP),

@@ -4,6 +4,7 @@ from sanitize.basis.units import Family
 from sanitize.studies.cautions import rules_air, rules_backflow, rules_entrapment, rules_machines, rules_people
 from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.cautions.facts import Facts
+from sanitize.studies.cautions.joining import SOLVENT_CEMENT
 from sanitize.studies.cautions.rule import Rule
 
 RULES: tuple[Rule, ...] = (
@@ -23,4 +24,4 @@ def fire(facts: Facts) -> tuple[Caution, ...]:
 
 def all_cautions(family: Family = "metric") -> tuple[Caution, ...]:
     """Every caution that there is, in general words, at its gravest."""
-    return tuple(rule.without_loop(family) for rule in RULES)
+    return (*(rule.without_loop(family) for rule in RULES), SOLVENT_CEMENT)

@@ -6,6 +6,7 @@ from sanitize.studies.mating.choice import chosen
 from sanitize.studies.mating.joints import joint_between
 from sanitize.studies.mating.layout import Ends, Row
 from sanitize.studies.mating.result import Joint
+from sanitize.studies.mating.rules import CEMENT
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +16,12 @@ class Made:
     row: Row
     ends: tuple[Ends, ...]
     joints: tuple[Joint, ...]
+
+    def sockets_count(self, number: int) -> int:
+        """How many ends of a station are cemented into a socket: of a neighbour, or of a piece that is missing."""
+        before = self.joints[number - 1].seals[-1:] if number > 0 else ()
+        behind = self.joints[number].seals[:1] if number < len(self.joints) else ()
+        return sum(seal.kind == CEMENT for seal in (*before, *behind))
 
 
 def make(row: Row) -> Made:

@@ -1,6 +1,7 @@
 """Materials that ozone attacks: on the gas side, and in the water behind the injector."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Literal
 
 from sanitize.basis.notices import Notice
@@ -17,35 +18,61 @@ ATTACKED, FAIR, GOOD = 0.0, 1.0, 2.0
 _PLACES: Mapping[Side, str] = {"gas": "on the gas side", "water": "in the water behind the injector"}
 
 
-def ozone_findings(plant: Plant, made: Sequence[Made]) -> tuple[list[Mismatch], list[Notice]]:
-    """What ozone attacks, and what it wears or what is not known; nothing where the loop has no ozone."""
+@dataclass(frozen=True, slots=True)
+class Ozone:
+    """What ozone attacks, what it wears or is not known, and the sources of both."""
+
+    problems: tuple[Mismatch, ...] = ()
+    notices: tuple[Notice, ...] = ()
+    sources: tuple[str, ...] = ()
+
+
+def ozone_findings(plant: Plant, made: Sequence[Made]) -> Ozone:
+    """The materials of a loop against ozone; nothing where the loop has no ozone."""
     if plant.ozone is None:
-        return [], []
-    problems, notices = [], []
-    for side, names in (("gas", _gas_side(plant)), ("water", _water_side(plant, made))):
+        return Ozone()
+    sides: tuple[tuple[Side, dict[str, list[str]]], ...] = (
+        ("gas", _gas_side(plant)),
+        ("water", _water_side(plant, made)),
+    )
+    problems, notices, sources = [], [], []
+    for side, names in sides:
         for material, parts in names.items():
-            problem, notice = _finding(side, material, parts)  # type: ignore[arg-type]
-            problems += [problem] if problem else []
-            notices += [notice] if notice else []
-    return problems, notices
+            found = _problem(side, material, parts) or _notice(side, material, parts)
+            if isinstance(found, Mismatch):
+                problems.append(found)
+            elif found is not None:
+                notices.append(found)
+            if found is not None and material != UNKNOWN:
+                sources.append(model_table("ozone_materials")[material, side].source)
+    return Ozone(tuple(problems), tuple(notices), tuple(dict.fromkeys(sources)))
 
 
-def _finding(side: Side, material: str, parts: Sequence[str]) -> tuple[Mismatch | None, Notice | None]:
-    where = f"{', '.join(parts)}, {_PLACES[side]}"
+def _problem(side: Side, material: str, parts: Sequence[str]) -> Mismatch | None:
+    if material == UNKNOWN:
+        return None
+    entry = model_table("ozone_materials")[material, side]
+    if entry.value != ATTACKED:
+        return None
+    text = f"Ozone attacks {material}: {_where(side, parts)}: {entry.note}."
+    return Mismatch(f"ozone-attacks-{side}", tuple(parts), text, withstanding(side), entry.standing, entry.source)
+
+
+def _notice(side: Side, material: str, parts: Sequence[str]) -> Notice | None:
+    where = _where(side, parts)
     if material == UNKNOWN:
         text = f"The file does not say what this is made of: {where}. {withstanding(side)}"
-        return None, Notice(f"ozone-material-unknown-{side}", text)
+        return Notice(f"ozone-material-unknown-{side}", text)
     entry = model_table("ozone_materials")[material, side]
-    if entry.value == ATTACKED:
-        text = f"Ozone attacks {material}: {where}: {entry.note}."
-        return Mismatch(
-            f"ozone-attacks-{side}", tuple(parts), text, withstanding(side), entry.standing, entry.source
-        ), None
-    if entry.value == FAIR:
-        cited = f" [{entry.source}]" if entry.source else ""
-        text = f"Ozone wears {material} ({entry.note}): look at it often: {where} ({entry.standing}{cited})."
-        return None, Notice(f"ozone-wears-{side}", text)
-    return None, None
+    if entry.value != FAIR:
+        return None
+    cited = f" [{entry.source}]" if entry.source else ""
+    text = f"Ozone wears {material} ({entry.note}): look at it often: {where} ({entry.standing}{cited})."
+    return Notice(f"ozone-wears-{side}", text)
+
+
+def _where(side: Side, parts: Sequence[str]) -> str:
+    return f"{', '.join(parts)}, {_PLACES[side]}"
 
 
 def withstanding(side: Side) -> str:

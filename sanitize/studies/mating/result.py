@@ -67,9 +67,13 @@ class Mismatch:
 
 @dataclass(frozen=True, slots=True)
 class Mating:
-    """Every joint, everything that does not fit, and what was taken because the file does not say it."""
+    """Every joint, everything that does not fit, and what was taken because the file does not say it.
+
+    sources: keys of the table of sources behind the notices.
+    """
 
     joints: tuple[Joint, ...]
     problems: tuple[Mismatch, ...]
     assumptions: tuple[Notice, ...]
     notices: tuple[Notice, ...]
+    sources: tuple[str, ...]

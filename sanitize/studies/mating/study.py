@@ -14,19 +14,24 @@ from sanitize.studies.mating.result import Mating, Mismatch
 from sanitize.studies.mating.schedules import fitting_schedule
 from sanitize.studies.mating.service import service_problems
 
-SOCKETS = ("socket", "union")
-
 
 def study_mating(plant: Plant) -> Mating:
     """Every joint of a loop, what does not fit, and what was taken where the file says nothing."""
     made = rows_made(plant)
-    problems, worn = ozone_findings(plant, made)
-    found = [*_at_joints(made), *_of_parts(made), *short_pipes(plant, made), *service_problems(plant, made), *problems]
+    ozone = ozone_findings(plant, made)
+    found = [
+        *_at_joints(made),
+        *_of_parts(made),
+        *short_pipes(plant, made),
+        *service_problems(plant, made),
+        *ozone.problems,
+    ]
     return Mating(
         joints=tuple(joint for one in made for joint in one.joints),
         problems=tuple(dict.fromkeys(found)),
         assumptions=(*assumptions_of(made), *sealants_taken(made)),
-        notices=(*unknown_ends(made), *unusual_sizes(made), *worn),
+        notices=(*unknown_ends(made), *unusual_sizes(made), *ozone.notices),
+        sources=ozone.sources,
     )
 
 
@@ -56,10 +61,8 @@ def short_pipes(plant: Plant, made: Sequence[Made]) -> Iterator[Mismatch]:
             part = station.part
             if not isinstance(part, Pipe):
                 continue
-            before = number > 0 and one.ends[number - 1].outlet in SOCKETS
-            behind = number + 1 < len(one.row) and one.ends[number + 1].inlet in SOCKETS
             entry = model_table("socket_depths")[schedule, part.size]
-            shortest_m = (before + behind) * entry.value
+            shortest_m = one.sockets_count(number) * entry.value
             if part.length_m.nominal < shortest_m:
                 text = f"{part.name} is too short: {1000.0 * part.length_m.nominal:.0f} mm do not fill its sockets."
                 action = f"Cut it at least {1000.0 * shortest_m:.0f} mm long; then the fittings stand face to face."

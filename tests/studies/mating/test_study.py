@@ -146,6 +146,7 @@ def test_ozone_attacks_wears_or_leaves_what_the_table_says(loop_of: LoopOf, mate
     entry = model_table("ozone_materials")[material, side]
     assert (entry.value == 0.0) == (f"ozone-attacks-{side}" in [problem.code for problem in mating.problems])
     assert (entry.value == 1.0) == (f"ozone-wears-{side}" in [notice.code for notice in mating.notices])
+    assert entry.value > 1.0 or not entry.source or entry.source in mating.sources
     for problem in mating.problems:
         if problem.code == f"ozone-attacks-{side}":
             assert entry.source == problem.source
