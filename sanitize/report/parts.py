@@ -9,7 +9,8 @@ from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
 from sanitize.report.phrases import sentence
 from sanitize.report.sources import citation
-from sanitize.studies.mating.result import Mismatch
+from sanitize.studies.mating.joints import PIECE_MISSING, missing_words, put_between
+from sanitize.studies.mating.result import Joint, Mismatch
 from sanitize.studies.shopping.result import BuyLine, CutLine, PartsList, SealLine
 
 WIDTH = 100
@@ -20,8 +21,12 @@ def parts_text(result: PartsList, *, width: int = WIDTH) -> str:
     """The whole answer for people, no line longer than `width` unless a word is; ends with a line end."""
     blocks = [heading(result.title)] if result.title else []
     blocks.append(heading("Do the parts mate?") + "\n" + _answer(result, width))
-    if result.problems:
-        blocks.append(heading("What does not fit, and what to do") + "\n" + problem_lines(result.problems, width))
+    missing = missing_lines(result.joints, width)
+    if missing:
+        blocks.append(heading("Where a piece is missing, and which") + "\n" + missing)
+    others = [problem for problem in result.problems if problem.code != PIECE_MISSING]
+    if others:
+        blocks.append(heading("What else does not fit, and what to do") + "\n" + problem_lines(others, width))
     blocks.append(heading("To buy") + "\n" + _buy(result, width))
     if result.cut:
         blocks.append(heading("To cut") + "\n" + _cut(result, width))
@@ -44,9 +49,23 @@ def _answer(result: PartsList, width: int) -> str:
         ("They mate at", str(verdicts.count("mates"))),
         ("A piece is missing at", str(verdicts.count("needs a piece"))),
         ("Not judged", str(verdicts.count("not judged"))),
-        ("Other problems", str(sum(problem.code != "piece-missing" for problem in result.problems))),
+        ("Other problems", str(sum(problem.code != PIECE_MISSING for problem in result.problems))),
     ]
     return labelled(rows, width)
+
+
+def missing_lines(joints: Sequence[Joint], width: int) -> str:
+    """The joints at which a piece is missing, those that need the same in one paragraph."""
+    alike: dict[tuple[str, str, str], list[str]] = {}
+    for joint in joints:
+        if joint.missing:
+            known = f"{joint.standing} [{joint.source}]" if joint.source else joint.standing
+            places = alike.setdefault((missing_words(joint), put_between(joint), known), [])
+            places.append(f"{joint.first} and {joint.second}")
+    return "\n".join(
+        paragraph(f"{sentence(found)} DO: {action} Between: {'; '.join(places)}. ({known})", width, "- ", "  ")
+        for (found, action, known), places in alike.items()
+    )
 
 
 def problem_lines(problems: Sequence[Mismatch], width: int) -> str:
@@ -83,9 +102,10 @@ def _sizes(line: BuyLine) -> str:
 
 
 def _length_row(line: BuyLine, family: Family) -> str:
-    kind = " ".join(word for word in (f"{line.size} in" if line.size else "", line.ends) if word)
+    size = f" {line.size} in" if line.size else ""
+    bore = "" if line.bore_m is None else f" of {show(line.bore_m, 'bore', family)} bore"
     length = "" if line.length_m is None else length_words(line.length_m, family)
-    return f"{line.item} {kind}: {length}, allowances included."
+    return f"{line.item}{size}{bore}: {length}, allowances included."
 
 
 def length_words(value: Figure, family: Family) -> str:

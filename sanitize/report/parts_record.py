@@ -17,6 +17,7 @@ COLUMNS = (
     "size",
     "to_size",
     "ends",
+    "bore_m",
     "schedule",
     "count",
     "missing_count",
@@ -46,7 +47,8 @@ def _rows(result: PartsList) -> Iterator[dict[str, Any]]:
     for line in result.buy:
         row = {"list": "buy", "item": line.item, "size": line.size, "to_size": line.to_size, "ends": line.ends}
         counts = {"count": line.count, "missing_count": line.missing_count} if line.length_m is None else {}
-        yield row | counts | _lengths(line.length_m) | {"serves": "; ".join(line.serves)}
+        bore = {} if line.bore_m is None else {"bore_m": line.bore_m}
+        yield row | bore | counts | _lengths(line.length_m) | {"serves": "; ".join(line.serves)}
     for cut in result.cut:
         row = {"list": "cut", "item": cut.item, "size": cut.size, "schedule": cut.schedule}
         yield row | {"count": cut.count} | _lengths(cut.length_m) | {"serves": "; ".join(cut.serves)}

@@ -44,9 +44,18 @@ def test_parts_text_counts_the_joints_and_names_the_nipples(result: PartsList) -
     assert any(line.split()[:4] == ["elbow", "90", "3/4", "socket,"] and line.split()[-1] == "3" for line in lines)
 
 
+def test_parts_text_says_once_what_two_joints_need_alike(result: PartsList) -> None:
+    flat = " ".join(parts_text(result).split())
+    action = "DO: Put in between: female adapter (3/4 in), pipe nipple (3/4 in)."
+    assert f"{action} Between: pump and elbow 90 1; injector and meeting tee of split." in flat
+    assert 1 == flat.count(action)
+
+
 def test_parts_text_in_us_units_speaks_of_inches(result: PartsList) -> None:
     plant = read_plant(DEMO.read_text(encoding="utf-8"), overrides=("units=us",)).plant
-    assert "1.38 in (1.32 to 1.44) long" in parts_text(study_parts(plant))
+    text = parts_text(study_parts(plant))
+    assert "1.38 in (1.32 to 1.44) long" in text
+    assert "gas tube of 0.16 in bore" in text
 
 
 def test_parts_json_is_the_record(result: PartsList) -> None:
@@ -67,3 +76,5 @@ def test_parts_csv_has_a_row_for_every_line(result: PartsList) -> None:
     assert ("buy", "3", "0", "") == (elbow["list"], elbow["count"], elbow["missing_count"], elbow["length_nominal_m"])
     (hose,) = [row for row in rows if row["list"] == "buy" and row["item"] == "flexible hose"]
     assert ("", 4.07) == (hose["count"], pytest.approx(float(hose["length_nominal_m"])))
+    (tube,) = [row for row in rows if row["item"] == "gas tube"]
+    assert 0.004 == pytest.approx(float(tube["bore_m"]))

@@ -7,6 +7,7 @@ from sanitize.studies.mating.result import Joint, Mismatch, Piece, Seal
 from sanitize.studies.mating.rules import CEMENT, UNKNOWN, MatingRule, mating_rule, sealants_of
 
 NO_SEALANT = "none"
+PIECE_MISSING = "piece-missing"
 
 
 def joint_between(first: Station, ends: Ends, second: Station, next_ends: Ends) -> Joint:
@@ -62,10 +63,19 @@ def _missing(joint: Joint) -> list[Mismatch]:
     if not joint.missing:
         return []
     parts = (joint.first, joint.second)
+    text = f"{joint.first} and {joint.second} do not mate: {missing_words(joint)}"
+    return [Mismatch(PIECE_MISSING, parts, text, put_between(joint), joint.standing, joint.source)]
+
+
+def missing_words(joint: Joint) -> str:
+    """What meets at a joint, and why it does not mate, as a sentence without its capital."""
     ends = f"{end_words(joint.first_end, joint.first_size)} meets {end_words(joint.second_end, joint.second_size)}"
-    text = f"{joint.first} and {joint.second} do not mate: {ends}; {joint.reason}."
-    action = f"Put in between: {', '.join(piece_words(piece) for piece in joint.missing)}."
-    return [Mismatch("piece-missing", parts, text, action, joint.standing, joint.source)]
+    return f"{ends}; {joint.reason}."
+
+
+def put_between(joint: Joint) -> str:
+    """What to put between two parts, in the order of the water."""
+    return f"Put in between: {', '.join(piece_words(piece) for piece in joint.missing)}."
 
 
 def _unsealed(joint: Joint) -> list[Mismatch]:
@@ -73,7 +83,7 @@ def _unsealed(joint: Joint) -> list[Mismatch]:
     for kind in dict.fromkeys(seal.kind for seal in joint.seals if seal.sealant == NO_SEALANT):
         entry = model_table("joint_sealants")[kind, sealants_of(kind)[0]]
         text = f"{joint.first} and {joint.second} are joined without {kind}, by the file."
-        action = f"Seal it with {' or '.join(sealants_of(kind))}: {entry.note}."
+        action = f"Seal it with {' or '.join(sealants_of(kind))}."
         code = f"no-{kind.replace(' ', '-')}"
         found.append(Mismatch(code, (joint.first, joint.second), text, action, entry.standing, entry.source))
     return found

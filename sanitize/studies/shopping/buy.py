@@ -6,12 +6,12 @@ from dataclasses import replace
 from sanitize.basis.band import Band
 from sanitize.basis.figure import Figure
 from sanitize.plant.loop import Plant
-from sanitize.plant.pipework import Hose, Pipe, Reducer
+from sanitize.plant.pipework import Hose, KnownDrop, KnownLoss, Pipe, Reducer
 from sanitize.studies.mating.layout import Ends, Station
 from sanitize.studies.mating.made import Made
 from sanitize.studies.mating.result import Joint
 from sanitize.studies.mating.rules import UNKNOWN
-from sanitize.studies.shopping.lengths import allowance
+from sanitize.studies.shopping.lengths import ENDS, with_saw_cuts, with_trimming
 from sanitize.studies.shopping.result import BuyLine, CutLine
 
 _TUBE_SIZES = ("3/8", "5/8")
@@ -40,8 +40,8 @@ def _parts(made: Sequence[Made]) -> Iterator[BuyLine]:
         if isinstance(part, Pipe | Hose):
             continue
         to_size = part.to_size if isinstance(part, Reducer) else ""
-        word = "tee" if station.word == "tee" else part.word
-        yield BuyLine(word, part.size, to_size, ends_words(ends), 1, 0, None, (station.name,))
+        item = "tee" if station.word == "tee" else part.name if isinstance(part, KnownDrop | KnownLoss) else part.word
+        yield BuyLine(item, part.size, to_size, ends_words(ends), None, 1, 0, None, (station.name,))
 
 
 def ends_words(ends: Ends) -> str:
@@ -64,7 +64,7 @@ def _pieces(joints: Iterator[Joint]) -> Iterator[BuyLine]:
         for piece in joint.missing:
             if not piece.cut:
                 place = f"{joint.first} and {joint.second}"
-                yield BuyLine(piece.name, piece.size, piece.to_size, "", 0, 1, None, (place,))
+                yield BuyLine(piece.name, piece.size, piece.to_size, "", None, 0, 1, None, (place,))
 
 
 def _summed(lines: Sequence[BuyLine]) -> Iterator[BuyLine]:
@@ -94,12 +94,9 @@ def _lengths(cut: Sequence[CutLine]) -> Iterator[BuyLine]:
     for (item, size), lines in alike.items():
         count = sum(line.count for line in lines)
         serves = tuple(dict.fromkeys(name for line in lines for name in line.serves))
-        ends = [_total(lines, end) for end in ("low", "nominal", "high")]
-        if lines[0].schedule:
-            ends = [end_m + count * allowance("saw_cut_m").value for end_m in ends]
-        else:
-            ends = [end_m * (1.0 + allowance("hose_allowance_ratio").value) for end_m in ends]
-        yield BuyLine(item, size, "", "", 0, 0, Figure(*ends), serves)
+        net = Figure(*(sum(line.count * getattr(line.length_m, end) for line in lines) for end in ENDS))
+        length = with_saw_cuts(net, count) if lines[0].schedule else with_trimming(net)
+        yield BuyLine(item, size, "", "", None, 0, 0, length, serves)
 
 
 def sold_as(line: CutLine) -> str:
@@ -111,23 +108,18 @@ def sold_as(line: CutLine) -> str:
     return line.item
 
 
-def _total(lines: Sequence[CutLine], end: str) -> float:
-    return float(sum(line.count * getattr(line.length_m, end) for line in lines))
-
-
 def _gas_side(plant: Plant) -> Iterator[BuyLine]:
     line = plant.gas_line
     if line is not None and line.length_m is not None:
-        bore = "" if line.bore_m is None else f"bore {1000.0 * line.bore_m.nominal:g} mm"
-        factor = 1.0 + allowance("hose_allowance_ratio").value
-        length = figure_of(line.length_m.scaled(factor))
-        yield BuyLine("gas tube", "", "", bore, 0, 0, length, ("the gas line",))
+        bore_m = None if line.bore_m is None else line.bore_m.nominal
+        length = with_trimming(figure_of(line.length_m))
+        yield BuyLine("gas tube", "", "", "", bore_m, 0, 0, length, ("the gas line",))
     if line is not None and line.check_valve:
-        yield BuyLine("gas check valve", "", "", "", 1, 0, None, ("the gas line",))
+        yield BuyLine("gas check valve", "", "", "", None, 1, 0, None, ("the gas line",))
     if line is not None and line.needle_valve is not None:
-        yield BuyLine("needle valve", "", "", "", 1, 0, None, ("the gas line",))
+        yield BuyLine("needle valve", "", "", "", None, 1, 0, None, ("the gas line",))
     if plant.ozone is not None:
-        yield BuyLine("ozone unit", "", "", "", 1, 0, None, ("the gas line",))
+        yield BuyLine("ozone unit", "", "", "", None, 1, 0, None, ("the gas line",))
 
 
 def figure_of(band: Band) -> Figure:

@@ -5,6 +5,8 @@ import math
 from sanitize.basis.figure import Figure
 from sanitize.basis.tables import Entry, model_table
 
+ENDS = ("low", "nominal", "high")
+
 
 def allowance(name: str) -> Entry:
     """A row of the table of allowances."""
@@ -38,3 +40,25 @@ def tape_m(size: str, joints_count: int) -> Figure:
     around_m = math.pi * model_table("pipe_outside")[(size,)].value * joints_count
     turns = allowance("thread_tape_turns")
     return Figure(turns.low * around_m, turns.value * around_m, turns.high * around_m)
+
+
+def with_saw_cuts(length: Figure, cuts_count: int) -> Figure:
+    """Length [m] of pipe to buy for pieces that are together so long, with what the saw takes of each.
+
+    >>> with_saw_cuts(Figure(0.97, 1.0, 1.03), 2)
+    Figure(low=0.974, nominal=1.006, high=1.038)
+    """
+    saw = allowance("saw_cut_m")
+    taken = (saw.low, saw.value, saw.high)
+    return Figure(*(end_m + cuts_count * cut_m for end_m, cut_m in zip(length.ends, taken, strict=True)))
+
+
+def with_trimming(length: Figure) -> Figure:
+    """Length [m] of hose or tube to buy, with what bends, trimming and a second cut take.
+
+    >>> with_trimming(Figure(0.97, 1.0, 1.03))
+    Figure(low=1.0185, nominal=1.1, high=1.236)
+    """
+    more = allowance("hose_allowance_ratio")
+    ratios = (more.low, more.value, more.high)
+    return Figure(*(end_m * (1.0 + ratio) for end_m, ratio in zip(length.ends, ratios, strict=True)))

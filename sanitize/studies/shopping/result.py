@@ -15,6 +15,7 @@ class BuyLine:
     """One line to buy.
 
     to_size: the other size of something that has two; ends: its ends where the file or a usual form gives them;
+    bore_m: of tube that has no trade size;
     stated_count: how many the loop file names; missing_count: how many more its joints need;
     length_m: of what is bought by length, allowances included; serves: the parts or joints it is for.
     """
@@ -23,6 +24,7 @@ class BuyLine:
     size: str
     to_size: str
     ends: str
+    bore_m: float | None
     stated_count: int
     missing_count: int
     length_m: Figure | None

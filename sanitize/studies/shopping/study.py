@@ -36,7 +36,7 @@ def study_parts(plant: Plant, notices: Sequence[Notice] = ()) -> PartsList:
         cut=cut,
         seal=seal_lines(mating.joints),
         depths=depths,
-        notices=(*notices, *mating.notices, *_in_a_row(made)),
+        notices=(*notices, *mating.notices, *_in_a_row(made), *_not_in_the_file(mating)),
         sources=_sources(mating, depths),
         cautions=(SOLVENT_CEMENT,) if cemented else (),
     )
@@ -88,3 +88,13 @@ def _in_a_row(made: Sequence[Made]) -> Iterator[Notice]:
             "cut that pipe between them and leave their nipples out."
         )
         yield Notice("fittings-in-a-row", text)
+
+
+def _not_in_the_file(mating: Mating) -> Iterator[Notice]:
+    """What is added at the joints slows the water too, and the file does not have it."""
+    if any(joint.missing for joint in mating.joints):
+        yield Notice(
+            "missing-pieces-not-in-the-file",
+            "The pieces that are missing are not in the loop file, so no answer about its flow counts them; write into "
+            "it those that you put in, as pipe, adapter, barb or reducer.",
+        )

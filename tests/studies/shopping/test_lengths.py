@@ -2,8 +2,9 @@
 
 import pytest
 
+from sanitize.basis.figure import Figure
 from sanitize.basis.tables import model_table
-from sanitize.studies.shopping.lengths import nipple_m, socket_depth_m, tape_m
+from sanitize.studies.shopping.lengths import nipple_m, socket_depth_m, tape_m, with_saw_cuts, with_trimming
 
 INCH_M = 0.0254
 SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2")
@@ -66,3 +67,10 @@ def test_tape_goes_three_times_round() -> None:
     """3/4 in: 26.67 mm outside, 83.79 mm round; three turns 251 mm, for two joints 503 mm."""
     assert 0.503 == pytest.approx(tape_m("3/4", 2).ends[1], abs=0.0005)
     assert [2.0 / 3.0, 4.0 / 3.0] == pytest.approx([tape_m("1", 1).ends[n] / tape_m("1", 1).ends[1] for n in (0, 2)])
+
+
+def test_length_to_buy_has_the_range_of_its_allowance_too() -> None:
+    """2 m cut into four: 8, 12 and 16 mm of saw; 2 m of hose: 5, 10 and 20 % more."""
+    net = Figure(1.9, 2.0, 2.1)
+    assert (1.908, 2.012, 2.116) == pytest.approx(with_saw_cuts(net, 4).ends)
+    assert (1.995, 2.2, 2.52) == pytest.approx(with_trimming(net).ends)
