@@ -68,7 +68,7 @@ def suction(
     from sanitize.loopfile.read import read_plant
     from sanitize.report import record
     from sanitize.report.text import suction_text
-    from sanitize.report.warnings import suction_warnings
+    from sanitize.report.warnings import warnings_text
     from sanitize.studies.suction.study import study_suction
 
     loaded = read_plant(text, path=path, overrides=settings, reader=reader)
@@ -86,7 +86,7 @@ def suction(
             drawn = suction_picture(result, loaded.plant, view, picture)
     forms = {"text": suction_text, "json": record.suction_json, "csv": record.suction_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(forms[form](result), suction_warnings(result), danger, drawn)
+    return Answer(forms[form](result), warnings_text(result), danger, drawn)
 
 
 def faults(
@@ -106,13 +106,13 @@ def faults(
     """
     from sanitize.loopfile.read import read_plant
     from sanitize.report.faults import faults_json, faults_text
-    from sanitize.report.warnings import suction_warnings
+    from sanitize.report.warnings import warnings_text
     from sanitize.studies.faults.study import study_faults
 
     loaded = read_plant(text, path=path, overrides=settings, reader=reader)
     result = study_faults(loaded.plant, cases, seed, loaded.notices)
     document = faults_json(result) if form == "json" else faults_text(result)
-    return Answer(document, suction_warnings(result), result.is_dangerous)
+    return Answer(document, warnings_text(result), result.is_dangerous)
 
 
 def advice(
@@ -132,14 +132,14 @@ def advice(
     """
     from sanitize.loopfile.read import read_plant
     from sanitize.report.advice import advice_json, advice_text
-    from sanitize.report.warnings import suction_warnings
+    from sanitize.report.warnings import warnings_text
     from sanitize.studies.advice.study import study_advice
 
     loaded = read_plant(text, path=path, overrides=settings, reader=reader)
     result = study_advice(loaded.plant, cases, seed, loaded.notices)
     document = advice_json(result) if form == "json" else advice_text(result)
     danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(document, suction_warnings(result), danger)
+    return Answer(document, warnings_text(result), danger)
 
 
 def throats(
@@ -160,7 +160,7 @@ def throats(
     """
     from sanitize.loopfile.read import read_plant
     from sanitize.report.advice_throat import throats_json, throats_text
-    from sanitize.report.warnings import suction_warnings
+    from sanitize.report.warnings import warnings_text
     from sanitize.studies.advice.throat_sizes import CASES as THROAT_CASES
     from sanitize.studies.advice.throat_sizes import study_throats
 
@@ -173,7 +173,7 @@ def throats(
         drawn = throat_picture(result, picture)
     document = throats_json(result) if form == "json" else throats_text(result)
     danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(document, suction_warnings(result), danger, drawn)
+    return Answer(document, warnings_text(result), danger, drawn)
 
 
 def parts(
@@ -191,14 +191,14 @@ def parts(
     from sanitize.loopfile.read import read_plant
     from sanitize.report.parts import parts_text
     from sanitize.report.parts_record import parts_csv, parts_json
-    from sanitize.report.warnings import suction_warnings
+    from sanitize.report.warnings import warnings_text
     from sanitize.studies.shopping.study import study_parts
 
     loaded = read_plant(text, path=path, overrides=settings, reader=reader)
     result = study_parts(loaded.plant, loaded.notices)
     forms = {"text": parts_text, "json": parts_json, "csv": parts_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(forms[form](result), suction_warnings(result), danger)
+    return Answer(forms[form](result), warnings_text(result), danger)
 
 
 def starter_file() -> str:
