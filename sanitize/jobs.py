@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 Form = Literal["text", "json", "csv"]
 __all__ = [
     "CASES",
+    "FIT_CASES",
     "SEED",
     "VIEWS",
     "Answer",
@@ -23,6 +24,7 @@ __all__ = [
     "advice",
     "cautions",
     "faults",
+    "fit",
     "parts",
     "schema",
     "starter_file",
@@ -30,6 +32,7 @@ __all__ = [
     "tables",
     "throats",
 ]
+FIT_CASES = 512
 VIEWS: tuple[View, ...] = get_args(View)
 
 
@@ -199,6 +202,42 @@ def parts(
     forms = {"text": parts_text, "json": parts_json, "csv": parts_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
     return Answer(forms[form](result), warnings_text(result), danger)
+
+
+@dataclass(frozen=True, slots=True)
+class FitAnswer(Answer):
+    """An answer of a fit, with the loop file that carries it."""
+
+    loop_file: str = ""
+
+
+def fit(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    measured: tuple[str, str] | None = None,
+    based_on: str = "",
+    cases: int = FIT_CASES,
+    seed: int = SEED,
+    form: Literal["text", "json"] = "text",
+) -> FitAnswer:
+    """What readings teach about a loop.
+
+    text, path, reader, settings, seed: as `suction`; measured: path and text of a file of readings; based_on: what the
+    new loop file names as its base; cases: that explain the readings; form: of the document.
+    Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.fit import fit_json, fit_text, fitted_loop_text
+    from sanitize.report.warnings import warnings_text
+    from sanitize.studies.fit.study import study_fit
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader, measured=measured)
+    result = study_fit(loaded.plant, cases, seed, loaded.notices)
+    document = fit_json(result) if form == "json" else fit_text(result)
+    return FitAnswer(document, warnings_text(result), False, loop_file=fitted_loop_text(result, based_on))
 
 
 def starter_file() -> str:

@@ -16,6 +16,7 @@ SHORT_HELP: dict[str, str] = {
     "new": "Write a commented loop file to start from.",
     "suction": "Will the injector draw, how surely, and why.",
     "parts": "Do the parts mate, and what to buy and cut.",
+    "fit": "What readings teach about a loop, and how to take them.",
     "tables": "The numbers behind the answers, with sources.",
     "cautions": "Every caution that there is, and who decides.",
     "schema": "The JSON Schema of a loop file.",

@@ -36,7 +36,8 @@ class Ask:
         if spec.kind in KINDS:
             text = f"{article(spec.kind)} in quotes with its unit ({accepted_units(spec.kind)})"
             return text + (' or "unknown"' if spec.unknown else "")
-        return _ACCEPTED.get(spec.kind, "") or f"a {spec.kind}"
+        text = _ACCEPTED.get(spec.kind, "") or f"a {spec.kind}"
+        return text + (', or "unknown"' if spec.unknown else "")
 
     def outside(self, value: float) -> bool:
         """Whether a value in the unit inside breaks the limits."""
@@ -56,6 +57,8 @@ _ACCEPTED = {
     "pump points": "a list of pairs of flow and head, each in quotes with its unit",
     "drop points": "a list of at least two pairs of flow and pressure drop, each in quotes with its unit",
     "drop at flow": "a pair of pressure difference and flow, each in quotes with its unit",
+    "keys": "a list of different names in quotes",
+    "number rows": "a list of rows of plain numbers",
     "bench rows": "a list of rows of flow, inlet pressure, outlet pressure and vacuum, each in quotes with its unit",
 }
 

@@ -10,6 +10,7 @@ from sanitize.basis.band import Band
 from sanitize.basis.units import KINDS
 from sanitize.loopfile.ask import Ask
 from sanitize.loopfile.day_times import read_prices, read_windows
+from sanitize.loopfile.number_lists import read_keys, read_number_rows
 from sanitize.loopfile.points import read_bench_rows, read_drop_at_flow, read_drop_points, read_pump_points
 from sanitize.loopfile.quantities import read_number, read_quantity
 from sanitize.loopfile.reading import Place, Reading
@@ -172,6 +173,8 @@ READERS: dict[str, Callable[[object, Ask], Any]] = {
     "drop points": read_drop_points,
     "drop at flow": read_drop_at_flow,
     "bench rows": read_bench_rows,
+    "keys": read_keys,
+    "number rows": read_number_rows,
     "day windows": read_windows,
     "day prices": read_prices,
 }

@@ -17,6 +17,7 @@ from sanitize.plant.loop import PART_OF_WORD, TABLES
 Reader = Callable[[str], str]
 MOST_FILES = 10
 _OWN_KEYS = ("format", "part")
+_READINGS_KEYS = ("format", "measured")
 
 
 def check_format(doc: dict[str, Any], file: str, reading: Reading, *, required: bool) -> None:
@@ -131,6 +132,27 @@ def _lay_over(merged: dict[str, Any], layer: dict[str, Any], file: str, reading:
 
 def _copy(value: Any) -> Any:
     return dict(value) if isinstance(value, dict) else value
+
+
+def with_readings(doc: dict[str, Any], path: str, text: str, reading: Reading) -> None:
+    """Lay the readings of a file over those of the loop file; raises InputError when the file is no TOML."""
+    raw = load(text, path)
+    check_format(raw, f"{path}: ", reading, required=False)
+    for key in raw:
+        if key not in _READINGS_KEYS:
+            found = "belongs into the loop file" if key in (*TOP_KEYS, *TABLES) else "there is no such key"
+            reading.problem(f"{path}: {shown(key)[1:-1]}", found, listed(_READINGS_KEYS), nearest(key, _READINGS_KEYS))
+    readings = raw.get("measured")
+    if not isinstance(readings, dict) or not readings:
+        found = "is missing or empty" if readings is None or readings == {} else f"{shown(readings)} is no table"
+        write = '[measured] with bucket_flow = "34 L/min +- 1 L/min"'
+        reading.problem(f"{path}: [measured]", found, "a table of readings", write)
+        return
+    below = doc.setdefault("measured", {})
+    if isinstance(below, dict):
+        below.update(readings)
+        for key in readings:
+            reading.origins["measured", key] = f"{path}: [measured] {shown(key)[1:-1]}"
 
 
 def own_parts(

@@ -11,14 +11,17 @@ from sanitize.loopfile.quantities import stand_in
 from sanitize.loopfile.reading import Reading, table_place
 from sanitize.loopfile.wording import listed, shown
 from sanitize.plant.gas import GasLine
+from sanitize.plant.injector import Injector
 from sanitize.plant.loop import TABLES
+from sanitize.plant.machines import Filter
+from sanitize.plant.part import Part
 
 VOLUMES_AGREE_RATIO = 0.10
 _DIMENSIONS = {
     "cylinder": ("inside_diameter", "water_depth"),
     "box": ("inside_length", "inside_width", "water_depth"),
 }
-_READ_AT_THE_INJECTOR = ("port_vacuum", "inlet_pressure", "outlet_pressure", "gas_flow")
+_READ_AT_THE_INJECTOR = ("port_vacuum", "port_vacuum_open", "inlet_pressure", "outlet_pressure", "gas_flow")
 _ALL_DIMENSIONS = ("inside_diameter", "inside_length", "inside_width", "water_depth")
 
 
@@ -49,21 +52,32 @@ def read_tables(doc: Mapping[str, Any], meant: Collection[str], reading: Reading
     return found
 
 
-def check_tables(found: Mapping[str, Fields], doc: Mapping[str, Any], has_injector: bool, reading: Reading) -> None:
-    """Note what does not fit together between the tables, and between them and the loop."""
-    if not has_injector:
+def check_tables(
+    found: Mapping[str, Fields], doc: Mapping[str, Any], lacks: Collection[type[Part]], reading: Reading
+) -> None:
+    """Note what does not fit together between the tables, and between them and the loop.
+
+    lacks: of injector and filter those that the loop surely has not.
+    """
+    measured = found.get("measured")
+    if Filter in lacks and measured is not None and "filter_drop" in measured.given:
+        reading.problem(
+            measured.place.at("filter_drop"), "there is no filter in the loop for it", "a filter in the loop"
+        )
+    if Injector in lacks:
         for name in ("gas_line", "ozone"):
             if name in doc:
                 reading.problem(
                     f"[{name}]", "there is no injector in the loop for it", "an injector in the loop, or no such table"
                 )
-        measured = found.get("measured")
         for key in _READ_AT_THE_INJECTOR:
             if measured is not None and key in measured.given:
                 reading.problem(
                     measured.place.at(key), "there is no injector in the loop for it", "an injector in the loop"
                 )
     _hours_tables(found, reading)
+    if "fitted" in found:
+        _fitted(found["fitted"], reading)
     tub, ozone = found.get("tub"), found.get("ozone")
     if ozone is not None and "drop" in ozone.given and "at_gas_flow" not in ozone.given:
         write = 'at_gas_flow = "2 L/min"'
@@ -74,6 +88,16 @@ def check_tables(found: Mapping[str, Fields], doc: Mapping[str, Any], has_inject
             "is missing, and [ozone] needs it: ozone gathers in a room",
             '"indoors", "outdoors"',
             'place = "indoors"',
+        )
+
+
+def _fitted(fields: Fields, reading: Reading) -> None:
+    unknowns, cases = fields.values.get("unknowns"), fields.values.get("cases")
+    if unknowns is not None and cases is not None and len(cases[0]) != len(unknowns):
+        reading.problem(
+            fields.place.at("cases"),
+            f"its rows have {len(cases[0])} numbers for {len(unknowns)} unknowns",
+            "as many as there are unknowns; fit again rather than mend this by hand",
         )
 
 

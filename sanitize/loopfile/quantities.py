@@ -177,7 +177,11 @@ def unknown_band(ask: Ask) -> Band | None:
             ask.wrong(found, f"{ask.accepted()}; or leave the line out")
         return None
     band = stand_in(spec, ask.reading.water_level_m)
-    shown_range = show_range(band.low, band.nominal, band.high, spec.kind, ask.reading.family)
+    shown_range = (
+        show_range(band.low, band.nominal, band.high, spec.kind, ask.reading.family)
+        if spec.kind in KINDS
+        else f"{band.nominal:g} ({band.low:g} to {band.high:g})"
+    )
     measure = f" Measure it {spec.measure}." if spec.measure else ""
     ask.reading.notice("unknown-value", f"{ask.where} is unknown; {shown_range} stands in.{measure}")
     return band

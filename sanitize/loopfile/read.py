@@ -9,7 +9,7 @@ from sanitize.basis.notices import Notice
 from sanitize.basis.units import Family
 from sanitize.loopfile.ask import Ask
 from sanitize.loopfile.fields import Fields, read_field, read_fields
-from sanitize.loopfile.files import Reader, own_parts, with_base
+from sanitize.loopfile.files import Reader, own_parts, with_base, with_readings
 from sanitize.loopfile.names import give_names
 from sanitize.loopfile.overrides import apply_changes, apply_settings
 from sanitize.loopfile.part_checks import check_part
@@ -23,6 +23,7 @@ from sanitize.loopfile.tree import Node, RawChain, Tree, build_tree
 from sanitize.loopfile.wording import listed, nearest, shown
 from sanitize.plant.injector import Injector
 from sanitize.plant.loop import TABLES, Chain, Plant
+from sanitize.plant.machines import Filter
 from sanitize.plant.spec import Spec
 
 
@@ -35,17 +36,25 @@ class LoadedPlant:
 
 
 def read_plant(
-    text: str, *, path: str = "loop file", overrides: Sequence[str] = (), reader: Reader | None = None
+    text: str,
+    *,
+    path: str = "loop file",
+    overrides: Sequence[str] = (),
+    reader: Reader | None = None,
+    measured: tuple[str, str] | None = None,
 ) -> LoadedPlant:
     """A loop file's text to the plant that it describes.
 
     path: the file's own path, for messages and for the files it names; overrides: settings such as
-    "return hose.length=2 m"; reader: gives the text of another file by its path.
+    "return hose.length=2 m"; reader: gives the text of another file by its path; measured: path and text of a file with
+    the readings, which are laid over those of the loop file.
     Raises InputError with every problem of the file.
     """
     doc = load(text, path)
     reading = Reading()
     doc = with_base(doc, path, reader, reading)
+    if measured is not None:
+        with_readings(doc, *measured, reading)
     own, parts_path = own_parts(doc, path, reader, reading)
     _override(doc, own, parts_path, overrides, reading)
     return _Plant(doc, reading).build(build_tree(doc, own, reading, parts_path))
@@ -93,8 +102,8 @@ class _Plant:
         for node in nodes:
             assert node.record is not None
             check_part(node.record, self.fields[node.where], self.sizes.get(node.where), reading)
-        injector = not tree.whole or any(node.record is Injector for node in nodes)
-        check_tables(tables, doc, injector, reading)
+        lacks = {kind for kind in (Injector, Filter) if tree.whole and all(node.record is not kind for node in nodes)}
+        check_tables(tables, doc, lacks, reading)
         if reading.problems:
             raise InputError(in_order(reading.problems))
         records = {name: TABLES[name](**fields.values) for name, fields in tables.items()}

@@ -13,6 +13,7 @@ from sanitize.plant.spec import Record, Spec, specs
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 _NUMBER = r"[+-]?(\d+-\d+/\d+|\d+/\d+|(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?)"
 _INCH = '"'
+_UNKNOWN = r"^\s*[uU][nN][kK][nN][oO][wW][nN]\s*$"
 _PLUS_MINUS = r"(\+-|\+/-|±)"
 Schema = dict[str, Any]
 
@@ -135,7 +136,8 @@ def _field(spec: Spec, band: bool) -> Schema:
     if spec.kind == "number" and band:
         number = {key: found.pop(key) for key in list(found) if key not in ("description", "examples")}
         spread = rf"^\s*({_NUMBER}\s*{_PLUS_MINUS}\s*{_NUMBER}\s*%?|{_NUMBER}\s*\(.*\s+to\s+.*\))\s*$"
-        found["anyOf"] = [number, {"type": "string", "pattern": spread}]
+        unknown = [{"type": "string", "pattern": _UNKNOWN}] if spec.unknown else []
+        found["anyOf"] = [number, {"type": "string", "pattern": spread}, *unknown]
     return found
 
 
@@ -146,7 +148,7 @@ def example_value(spec: Spec) -> Any:
 
 def _quantity(spec: Spec, band: bool) -> Schema:
     pattern = quantity_pattern(spec.kind, band)
-    unknown = r"|\s*[uU][nN][kK][nN][oO][wW][nN]\s*" if spec.unknown and band else ""
+    unknown = f"|{_UNKNOWN.strip('^$')}" if spec.unknown and band else ""
     return {"type": "string", "pattern": f"^({pattern}{unknown})$"}
 
 
@@ -187,6 +189,8 @@ _PLAIN: dict[str, Schema] = {
     "drop points": _rows("flow", "pressure", least=2),
     "drop at flow": _row("pressure", "flow"),
     "bench rows": _rows("flow", "pressure", "pressure", "vacuum"),
+    "keys": {"type": "array", "items": {"type": "string"}, "minItems": 1, "uniqueItems": True},
+    "number rows": {"type": "array", "items": {"type": "array", "items": {"type": "number"}}, "minItems": 1},
     "day windows": {"type": "array", "minItems": 1, "items": _DAY_WINDOW},
     "day prices": {"type": "array", "minItems": 1, "items": _DAY_PRICE},
 }

@@ -43,7 +43,12 @@ _TABLES: dict[str, Mapping[str, str]] = {
     "ozone": {"output": '"60 mg/h"', "at_gas_flow": '"1.5 L/min"', "height": '"1.30 m"'},
 }
 _FOR_HOURS = dict.fromkeys(("bathers", "timer", "chiller", "surroundings"), "it serves `sanitize hours`")
-_LEFT_OUT = {"room": "this tub stands outdoors", "measured": "nothing was measured so far", **_FOR_HOURS}
+_LEFT_OUT = {
+    "room": "this tub stands outdoors",
+    "measured": "nothing was measured so far",
+    "fitted": "`sanitize fit` writes it",
+    **_FOR_HOURS,
+}
 _INTRODUCTION = (
     "A loop file: the parts that the water meets, in their order, and the tub around them.",
     "The tub of this file is invented; put your own in its place and take out what you do not have.",

@@ -4,6 +4,7 @@ from typing import Annotated, ClassVar, Literal
 
 from sanitize.plant.day import Bathers, Timer
 from sanitize.plant.ends import Return, Strainer, Suction
+from sanitize.plant.fitted import Fitted
 from sanitize.plant.gas import GasLine, OzoneUnit
 from sanitize.plant.heat import ChillerUnit, Surroundings
 from sanitize.plant.injector import Injector
@@ -100,6 +101,7 @@ class Plant(Record):
     gas_line: GasLine | None = None
     ozone: OzoneUnit | None = None
     measured: Measured | None = None
+    fitted: Fitted | None = None
     bathers: Bathers | None = None
     timer: Timer | None = None
     chiller: ChillerUnit | None = None
@@ -123,6 +125,7 @@ TABLES: dict[str, type[Record]] = {
     "gas_line": GasLine,
     "ozone": OzoneUnit,
     "measured": Measured,
+    "fitted": Fitted,
     "bathers": Bathers,
     "timer": Timer,
     "chiller": ChillerUnit,

@@ -56,6 +56,20 @@ class Pump(Part):
         float | None,
         Spec(key="power", kind="power", help="Electrical power.", example='"85 W"', above=0.0, high=5000.0),
     ] = None
+    head_ratio: Annotated[
+        Band | None,
+        Spec(
+            key="head_share",
+            kind="number",
+            help="Share of its curve's head that it really gives; left out, what labels usually keep of their promise.",
+            example="0.9",
+            low=0.2,
+            high=1.1,
+            tolerance="measured_tolerance_ratio",
+            unknown=("worn_pump_head_ratio",),
+            measure="with a hose on its outlet, raised until the flow stops: that height over the curve's first head",
+        ),
+    ] = None
     curve_speed_per_s: Annotated[
         float | None,
         Spec(
@@ -124,6 +138,21 @@ class Filter(Part):
             high=1.0,
             tolerance="stated_drop_tolerance_ratio",
             measure="with the drop at two flows, or with the cartridge taken out",
+        ),
+    ] = None
+    fouling_ratio: Annotated[
+        Band | None,
+        Spec(
+            key="fouling",
+            kind="number",
+            help="How many times its clean drop it takes as it stands now; left out, it is clean.",
+            example="1.5",
+            low=1.0,
+            high=20.0,
+            tolerance="stated_drop_tolerance_ratio",
+            unknown=("filter_fouling_ratio",),
+            scale="log",
+            measure="with a gauge before and behind it, now and when it was clean",
         ),
     ] = None
     media_area_m2: Annotated[

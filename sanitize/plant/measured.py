@@ -69,6 +69,30 @@ class Measured(Record):
             tolerance="measured_tolerance_ratio",
         ),
     ] = None
+    filter_drop_pa: Annotated[
+        Band | None,
+        Spec(
+            key="filter_drop",
+            kind="pressure",
+            help="Gauge before the filter less the one behind it, gas line closed.",
+            example='"6 kPa +- 0.5 kPa"',
+            low=-1e5,
+            high=1e6,
+            tolerance="measured_tolerance_ratio",
+        ),
+    ] = None
+    port_vacuum_open_pa: Annotated[
+        Band | None,
+        Spec(
+            key="port_vacuum_open",
+            kind="vacuum",
+            help="Vacuum gauge on a tee right at the injector's port, gas line open.",
+            example='"1.5 kPa +- 0.3 kPa"',
+            low=-1e6,
+            high=101325.0,
+            tolerance="measured_tolerance_ratio",
+        ),
+    ] = None
     gas_flow_m3s: Annotated[
         Band | None,
         Spec(

@@ -167,6 +167,8 @@ class KnownLoss(Part):
             high=1e6,
             required=True,
             tolerance="stated_drop_tolerance_ratio",
+            unknown=("unknown_loss_ratio",),
+            measure="with a gauge before and behind it",
         ),
     ]
     bore_m: Annotated[Band | None, BORE] = None

@@ -14,7 +14,8 @@ class Spec:
     """One field of the loop file.
 
     key: the word in the file; kind: a kind of quantity of `basis.units`, or one of `text`, `word`, `count`, `number`,
-    `flag`, `size`, `names`, `pump points`, `day windows`, `day prices`, `drop points`, `drop at flow`, `bench rows`;
+    `flag`, `size`, `names`, `pump points`, `day windows`, `day prices`, `drop points`, `drop at flow`, `bench rows`,
+    `keys`, `number rows`;
     help: one sentence; example: the value as it would be written (TOML);
     low, high: limits in the unit inside, `above` excludes its end;
     required: whether it must be given; words: what a `word` may be;

@@ -8,6 +8,7 @@ from math import isfinite
 from typing import Any
 
 from sanitize.basis.figure import Figure
+from sanitize.plant.spec import Record
 from sanitize.studies.suction.result import PartAlong, PumpLine, Suction
 
 SCHEMA_VERSION = 1
@@ -66,6 +67,8 @@ def plain(value: Any) -> Any:
         }
     if is_dataclass(value):
         return {field.name: plain(getattr(value, field.name)) for field in fields(value)}
+    if isinstance(value, Record):
+        return {name: plain(item) for name, item in value}
     if isinstance(value, tuple):
         return [plain(item) for item in value]
     if isinstance(value, float):

@@ -1,11 +1,14 @@
 """The cases that a file allows: case 0 is nominal, the others are drawn evenly from every stated range."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sanitize.basis.band import Band
+from sanitize.plant.fitted import Fitted
+from sanitize.plant.loop import Plant
 
 CASES = 4096
 SEED = 20
@@ -35,10 +38,11 @@ class Draws:
     """Draws every uncertain number once, by its key: parts that share a key share the draw.
 
     cases: how many besides the nominal one (a power of two, or 0 for the nominal one alone); seed: of the scrambling.
-    Ranks come from scrambled Sobol sequences, 64 columns at a time.
+    Ranks come from scrambled Sobol sequences, 64 columns at a time. fitted: what readings have taught about some of the
+    inputs, whose ranks then follow it and move together.
     """
 
-    def __init__(self, cases: int = CASES, seed: int = SEED) -> None:
+    def __init__(self, cases: int = CASES, seed: int = SEED, fitted: Fitted | None = None) -> None:
         if cases < 0 or cases & (cases - 1):
             raise ValueError(f"cases must be a power of two or 0, not {cases}")
         self.cases = cases
@@ -46,6 +50,22 @@ class Draws:
         self.inputs: dict[str, Input] = {}
         self.is_closed = False
         self._columns: list[Array] = []
+        self._taken = 0
+        self._fitted = fitted
+        self._ranks: dict[str, Array] = {}
+
+    @classmethod
+    def of_plant(cls, plant: Plant, cases: int = CASES, seed: int = SEED) -> "Draws":
+        """The cases that a loop file allows, as far as a fit has not narrowed them."""
+        return cls(cases, seed, plant.fitted)
+
+    @classmethod
+    def of_ranks(cls, ranks: Mapping[str, Array], size: int, seed: int = SEED) -> "Draws":
+        """Cases whose inputs have these ranks, each of shape (size); an input without one is nominal in all cases."""
+        chosen = cls(0, seed)
+        chosen.cases, chosen.is_closed = size - 1, True
+        chosen._ranks = dict(ranks)
+        return chosen
 
     @property
     def size(self) -> int:
@@ -62,7 +82,7 @@ class Draws:
         """The rank 0..1 of an input in every case, 0.5 in the nominal one, shape (1 + cases)."""
         known = self.inputs.get(key)
         if known is None:
-            known = Input(key, label or key, measure, self._next_column(), band)
+            known = Input(key, label or key, measure, self._rank_of(key), band)
             self.inputs[key] = known
         return known.rank
 
@@ -71,6 +91,7 @@ class Draws:
         chosen = Draws(0, self.seed)
         chosen.cases = int(cases.size) - 1
         chosen.inputs = {key: replace(item, rank=item.rank[cases]) for key, item in self.inputs.items()}
+        chosen._ranks = {key: rank[cases] for key, rank in self._ranks.items()}
         chosen.is_closed = True
         return chosen
 
@@ -78,13 +99,29 @@ class Draws:
         """The same draws for a changed loop: inputs known so far keep their cases, new ones get their own columns."""
         again = Draws(0, self.seed)
         again.cases, again.is_closed = self.cases, self.is_closed
-        again.inputs, again._columns = dict(self.inputs), self._columns
+        again.inputs, again._columns, again._taken = dict(self.inputs), self._columns, self._taken
+        again._fitted, again._ranks = self._fitted, dict(self._ranks)
         return again
 
+    def _rank_of(self, key: str) -> Array:
+        if key in self._ranks:
+            return self._ranks[key]
+        if self._fitted is None or key not in self._fitted.unknowns or self.is_closed:
+            return self._next_column()
+        # all fitted inputs at once, as they move together
+        from scipy.special import ndtr
+
+        rows = np.asarray(self._fitted.cases)
+        picked = np.minimum((self._next_column() * len(rows)).astype(np.intp), len(rows) - 1)
+        picked[0] = 0
+        self._ranks = dict(zip(self._fitted.unknowns, np.asarray(ndtr(rows[picked])).T, strict=True))
+        return self._ranks[key]
+
     def _next_column(self) -> Array:
-        index = len(self.inputs)
         if self.is_closed:
             return np.full(self.size, 0.5)
+        index = self._taken
+        self._taken += 1
         if self.cases and index >= len(self._columns):
             from scipy.stats import qmc
 

@@ -85,7 +85,7 @@ def test_part_and_table_of_one_name_are_told_apart_by_the_key() -> None:
          "accepted: title, units, size, or name.key=value for a part or a table"),
         ("return hoze.length=2 m", '--set "return hoze.length=2 m": no part or table has the name "return hoze"; '
          "accepted: suction fitting, reducer, flexible hose, pump, elbow 90, filter, split, injector, throttle valve, "
-         "return hose, return, tub, room, gas_line, ozone, measured, bathers, timer, chiller, surroundings; "
+         "return hose, return, tub, room, gas_line, ozone, measured, fitted, bathers, timer, chiller, surroundings; "
              "write: return hose"),
         ("return hose.lenght=2 m", '--set "return hose.lenght=2 m": there is no such key in flexible hose; '
          "accepted: name, size, height, inlet_end, outlet_end, material, sealant, length, bore, wall, bends, "

@@ -237,7 +237,7 @@ def _pump(part: Pump, builder: Builder, place: Place) -> Made:
         return Made([builder.local(k, fitting_bore_m(part.size))])
     factor = builder.draws.value(
         f"{part.name}.head",
-        default("rated_pump_head_ratio").band,
+        default("rated_pump_head_ratio").band if part.head_ratio is None else part.head_ratio,
         f"real head of {part.name} against its curve",
         "with a bucket and a watch at the return",
     )

@@ -88,12 +88,14 @@ def filter_row(part: Filter, builder: Builder) -> Row:
             "with the drop at two flows",
         )
     loading: Array | float = 1.0
+    if part.fouling_ratio is not None:
+        fouling = builder.stated(part, "fouling", part.fouling_ratio, "with a gauge before and behind it")
+        loading = np.asarray(loading_for_drop_ratio(fouling, share))
     if builder.condition.filter == "torn":
         loading = 0.0
     elif builder.condition.filter == "loaded":
         ratio = default("filter_loaded_ratio").value if part.loaded_ratio is None else part.loaded_ratio
-        loading = np.asarray(loading_for_drop_ratio(ratio, share))
-
+        loading = np.maximum(loading, loading_for_drop_ratio(ratio, share))
     return FilterDrop(drop, flow, share, loading)
 
 

@@ -94,7 +94,7 @@ def study_gas_sweep(plant: Plant, cases: int = CASES, seed: int = SEED) -> GasSw
 
 
 def _solved(plant: Plant, cases: int, seed: int) -> tuple[Draws, Run]:
-    draws = Draws(cases, seed)
+    draws = Draws.of_plant(plant, cases, seed)
     return draws, run(plant, draws, Condition(levels(plant, draws)["normal"]))
 
 

@@ -1,6 +1,5 @@
 """Readings on the running loop narrow the cases: those that fit the readings stay, by their weight."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,18 +9,17 @@ from sanitize.basis.band import Band
 from sanitize.basis.errors import InputError, Problem
 from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
-from sanitize.basis.tables import default
 from sanitize.basis.units import show, show_range
 from sanitize.plant.injector import Injector
 from sanitize.plant.loop import Plant
-from sanitize.plant.machines import Pump
 from sanitize.plant.measured import Measured
 from sanitize.plant.spec import specs
 from sanitize.studies.draws import Array, Draws
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.run import Run, run
-from sanitize.studies.suction.gas_flow import gas_answer, line_of, mixer_of
+from sanitize.studies.suction.gas_flow import line_of, mixer_of
+from sanitize.studies.suction.predicted import error_of, given, kind_of, predicted
 from sanitize.studies.suction.result import Narrowing, ReadingUsed
 from sanitize.studies.suction.states import GasSide, gas_side, levels
 
@@ -29,8 +27,6 @@ LEAST_EFFECTIVE_CASES = 400
 """Effective cases below which more are drawn."""
 MORE_CASES = 8
 """How many times the cases are drawn when too few fit the readings."""
-ONE_SIDED_90_PERCENT = 1.645
-"""Standard errors from the middle to the 5th and 95th percentile: a stated spread is read as those."""
 FAR_ERRORS = 4.0
 """Standard errors by which the nearest case must miss a reading before the reading is refused."""
 
@@ -53,17 +49,19 @@ class Prior:
     draws: Draws
     running: Run
     gas: GasSide
-    gas_flow_m3s: Array | None
     predictions: list[Prediction]
 
 
 def narrowed(plant: Plant, cases: int, seed: int) -> tuple[Draws, Narrowing | None, list[Notice]]:
     """Draws that fit the readings of the file, how much narrower they are, and what to know of it.
 
-    Without readings these are the plain draws. Raises InputError for a reading that no case comes near.
+    Without readings these are the plain draws, and so they are where a fit has used the readings already. Raises
+    InputError for a reading that no case comes near.
     """
-    if plant.measured is None or cases == 0 or not _given(plant):
-        return Draws(cases, seed), None, []
+    if plant.fitted is not None:
+        return Draws.of_plant(plant, cases, seed), None, _about_fit(plant)
+    if plant.measured is None or cases == 0 or not given(plant.measured):
+        return Draws.of_plant(plant, cases, seed), None, []
     prior = _prior(plant, cases, seed)
     weights = _weights(prior)
     notices: list[Notice] = []
@@ -84,17 +82,21 @@ def narrowed(plant: Plant, cases: int, seed: int) -> tuple[Draws, Narrowing | No
     return prior.draws.of_cases(chosen), _narrowing(prior, chosen, effective), notices
 
 
-def _given(plant: Plant) -> dict[str, Band]:
-    measured = plant.measured
-    if measured is None:
-        return {}
-    found = {name: getattr(measured, name) for name in type(measured).model_fields}
-    return {name: band for name, band in found.items() if band is not None}
+def _about_fit(plant: Plant) -> list[Notice]:
+    if not given(plant.measured):
+        return []
+    return [
+        Notice(
+            "readings-in-the-fit",
+            "The readings of [measured] are taken as those that [fitted] was made from and do not count twice. After "
+            "new readings fit the file as it was before.",
+        )
+    ]
 
 
 def _prior(plant: Plant, cases: int, seed: int) -> Prior:
     """Every input of the study drawn, and every reading predicted."""
-    draws = Draws(cases, seed)
+    draws = Draws.of_plant(plant, cases, seed)
     surfaces = levels(plant, draws)
     running = run(plant, draws, Condition(surfaces["normal"]))
     port = running.port
@@ -104,50 +106,12 @@ def _prior(plant: Plant, cases: int, seed: int) -> Prior:
     part = next(item.part for item in running.assembly.parts if isinstance(item.part, Injector))
     mixer_of(part, port.model, draws)
     line_of(plant, draws, gas, running.assembly.water.atmosphere_pa_abs)
-    given = _given(plant)
-    gas_flow: Array | None = None
-    if "gas_flow_m3s" in given:
-        gas_flow = gas_answer(plant, draws, running, gas)[0].gas_flow_m3s
-    values: dict[str, Callable[[], Array]] = {
-        "bucket_flow_m3s": lambda: running.flow_m3s,
-        "port_vacuum_pa": lambda: -port.port_pa_gauge,
-        "inlet_pa_gauge": lambda: port.inlet_pa_gauge,
-        "outlet_pa_gauge": lambda: port.outlet_pa_gauge,
-        "pump_pa_gauge": lambda: _behind_last_pump(running),
-        "gas_flow_m3s": lambda: np.zeros(draws.size) if gas_flow is None else gas_flow,
-    }
+    readings = given(plant.measured)
+    values = predicted(plant, draws, running, gas, readings)
     predictions = [
-        Prediction(name, _KINDS[name], band, np.where(running.solved, values[name](), np.nan), error_of(name, band))
-        for name, band in given.items()
+        Prediction(name, kind_of(name), band, values[name], error_of(name, band)) for name, band in readings.items()
     ]
-    return Prior(draws, running, gas, gas_flow, predictions)
-
-
-_KINDS = {
-    "bucket_flow_m3s": "flow",
-    "port_vacuum_pa": "vacuum",
-    "inlet_pa_gauge": "pressure",
-    "outlet_pa_gauge": "pressure",
-    "pump_pa_gauge": "pressure",
-    "gas_flow_m3s": "gas flow",
-}
-_FLOORS = {
-    "flow": "reading_floor_flow_m3s",
-    "vacuum": "reading_floor_pressure_pa_diff",
-    "pressure": "reading_floor_pressure_pa_diff",
-    "gas flow": "reading_floor_gas_flow_m3s",
-}
-
-
-def error_of(name: str, band: Band) -> float:
-    """One standard error of a reading: its spread, and at least what the instrument can be read to."""
-    spread = (band.high - band.low) / (2.0 * ONE_SIDED_90_PERCENT)
-    return max(spread, default(_FLOORS[_KINDS[name]]).value / ONE_SIDED_90_PERCENT)
-
-
-def _behind_last_pump(running: Run) -> Array:
-    names = [item.part.name for item in running.assembly.parts if isinstance(item.part, Pump)]
-    return running.station(names[-1]).pressure_pa_gauge
+    return Prior(draws, running, gas, predictions)
 
 
 def _weights(prior: Prior) -> Array:

@@ -1,0 +1,86 @@
+"""`sanitize fit`."""
+
+import os
+from pathlib import Path
+
+import click
+
+from sanitize import jobs
+from sanitize.cli.files import read_text, same_file
+from sanitize.cli.group import SHORT_HELP
+from sanitize.cli.output import output_option, put, say, units_option
+
+_FEWEST, _MOST = 64, 8192
+
+
+def _power_of_two(ctx: click.Context, param: click.Parameter, value: int) -> int:
+    if not _FEWEST <= value <= _MOST or value & (value - 1):
+        raise click.BadParameter(f"{value} is no power of two from {_FEWEST} to {_MOST}; write 256, 512 or 1024.")
+    return value
+
+
+@click.command(short_help=SHORT_HELP["fit"])
+@click.argument("loop")
+@click.option("--measured", metavar="FILE", help="A file with the readings in a table [measured].")
+@click.option("--write", "written", metavar="FILE", help="Write a loop file that carries what the readings taught.")
+@click.option("--json", "as_json", is_flag=True, help="The whole result as JSON, in SI units.")
+@units_option
+@click.option(
+    "--set",
+    "settings",
+    multiple=True,
+    metavar="NAME.KEY=VALUE",
+    help='Another value for one field, such as "measured.bucket_flow=34 L/min"; may stand several times.',
+)
+@click.option(
+    "--cases",
+    default=jobs.FIT_CASES,
+    show_default=True,
+    callback=_power_of_two,
+    help="Cases that explain the readings.",
+)
+@click.option("--seed", default=jobs.SEED, show_default=True, type=click.IntRange(0, 2**31), help="Seed of the draw.")
+@output_option
+def command(
+    loop: str,
+    measured: str | None,
+    written: str | None,
+    as_json: bool,
+    units: str | None,
+    settings: tuple[str, ...],
+    cases: int,
+    seed: int,
+    output: str,
+) -> None:
+    """What readings teach about a loop.
+
+    LOOP is a loop file, or - for standard input; the readings stand in its table [measured] or in a file of their own.
+    With --json, and with -o, notices go to standard error.
+    """
+    targets = [target for target in (output, written) if target is not None]
+    sources = [source for source in (loop, measured) if source is not None]
+    if any(same_file(source, target) for source in sources for target in targets) or (
+        len(targets) == 2 and same_file(*targets)
+    ):
+        raise click.UsageError("the loop file, --measured, --write and -o must be different files.")
+    if written is not None and loop == "-":
+        raise click.UsageError("--write needs a loop file with a name, as the new file is based on it.")
+    answer = jobs.fit(
+        read_text(loop),
+        path=loop,
+        reader=read_text,
+        settings=(*settings, f"units={units}") if units else settings,
+        measured=None if measured is None else (measured, read_text(measured)),
+        based_on=loop if written is None else _seen_from(written, loop),
+        cases=cases,
+        seed=seed,
+        form="json" if as_json else "text",
+    )
+    put(answer.document, output, {written: answer.loop_file.encode()} if written else {})
+    if as_json or output != "-":
+        say(answer.warnings)
+
+
+def _seen_from(target: str, loop: str) -> str:
+    """The path of the loop file as seen from the folder of the new file."""
+    return os.path.relpath(Path(loop).resolve(), Path(target).resolve().parent).replace(os.sep, "/")

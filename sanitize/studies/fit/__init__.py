@@ -1,0 +1,1 @@
+"""Matching the model to what was measured."""

@@ -1,0 +1,91 @@
+"""Which unknowns the readings tell only together, and which further reading would part them."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from sanitize.basis.tables import default
+from sanitize.plant.loop import walk
+from sanitize.plant.machines import Filter, Pump
+from sanitize.plant.measured import Measured
+from sanitize.studies.draws import Array
+from sanitize.studies.fit.result import Together
+from sanitize.studies.fit.scores import ScoredLoop
+from sanitize.studies.suction.predicted import AT_INJECTOR, ONE_SIDED_90_PERCENT, floor_of
+
+TOGETHER_RATIO = 0.5
+"""Correlation after the fit from which two unknowns count as told only together."""
+MOST_PAIRS = 5
+STEP = 0.2
+
+
+def told_together(
+    loop: ScoredLoop, keys: Sequence[str], covariance: Array, scores: Array, taken: Sequence[str]
+) -> tuple[Together, ...]:
+    """The pairs that move together most, each with the reading that shrinks their joint spread most.
+
+    keys: the taught unknowns, in the order of the covariance, shape (n, n); scores: of all unknowns, shape (inputs);
+    taken: the readings that the fit has used.
+    """
+    spread = np.sqrt(np.diag(covariance))
+    correlation = covariance / np.outer(spread, spread)
+    pairs = [
+        (first, second)
+        for first in range(len(keys))
+        for second in range(first + 1, len(keys))
+        if abs(correlation[first, second]) >= TOGETHER_RATIO
+    ]
+    pairs.sort(key=lambda pair: -abs(correlation[pair]))
+    if not pairs:
+        return ()
+    further = _further(loop, keys, covariance, scores, taken)
+    found = []
+    for first, second in pairs[:MOST_PAIRS]:
+        pair = np.ix_([first, second], [first, second])
+        now = float(np.linalg.det(covariance[pair]))
+        best = min(further, key=lambda name: float(np.linalg.det(further[name][pair])), default=None)
+        left = None if best is None else float(np.sqrt(np.linalg.det(further[best][pair]) / now))
+        useful = left is not None and left < 0.9
+        found.append(
+            Together(
+                loop.inputs[keys[first]].label,
+                loop.inputs[keys[second]].label,
+                float(correlation[first, second]),
+                best if useful else None,
+                left if useful else None,
+            )
+        )
+    return tuple(found)
+
+
+def readings_of(loop: ScoredLoop) -> list[str]:
+    """Every reading that can be taken on a loop."""
+    parts = walk(loop.plant.loop)
+    has_injector = loop.at(np.zeros((len(loop.inputs), 1))).running.port is not None
+    lacking: set[str] = set() if has_injector else set(AT_INJECTOR)
+    if not any(isinstance(part, Filter) for part in parts):
+        lacking.add("filter_drop_pa")
+    if not any(isinstance(part, Pump) for part in parts):
+        lacking.add("pump_pa_gauge")
+    return [name for name in Measured.model_fields if name not in lacking]
+
+
+def _further(
+    loop: ScoredLoop, keys: Sequence[str], covariance: Array, scores: Array, taken: Sequence[str]
+) -> dict[str, Array]:
+    """The covariance that each further reading would leave, by its slopes at the fitted scores."""
+    names = [name for name in readings_of(loop) if name not in taken]
+    if not names:
+        return {}
+    values, slopes = ScoredLoop(loop.plant, names).slopes(scores, STEP)
+    columns = [list(loop.inputs).index(key) for key in keys]
+    share = default("measured_tolerance_ratio").value / ONE_SIDED_90_PERCENT
+    found = {}
+    for index, name in enumerate(names):
+        row = slopes[index, columns]
+        if np.isnan(values[index]) or np.isnan(row).any():
+            continue
+        error = max(share * abs(float(values[index])), floor_of(name))
+        pull = covariance @ row
+        found[name] = covariance - np.outer(pull, pull) / (error**2 + float(row @ pull))
+    return found

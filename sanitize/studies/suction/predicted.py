@@ -1,0 +1,94 @@
+"""What the cases say of each reading that can be taken on a running loop."""
+
+from collections.abc import Callable, Collection
+
+import numpy as np
+
+from sanitize.basis.band import Band
+from sanitize.basis.tables import default
+from sanitize.plant.loop import Plant
+from sanitize.plant.machines import Filter, Pump
+from sanitize.plant.measured import Measured
+from sanitize.plant.spec import specs
+from sanitize.studies.draws import Array, Draws
+from sanitize.studies.operating_point.run import Run
+from sanitize.studies.suction.gas_flow import gas_answer
+from sanitize.studies.suction.states import GasSide
+
+ONE_SIDED_90_PERCENT = 1.645
+"""Standard errors from the middle to the 5th and 95th percentile: a stated spread is read as those."""
+LINE_OPEN = ("port_vacuum_open_pa", "gas_flow_m3s")
+"""Readings with the gas line open; all others are taken with it closed."""
+AT_INJECTOR = ("port_vacuum_pa", "inlet_pa_gauge", "outlet_pa_gauge", *LINE_OPEN)
+_FLOORS = {
+    "flow": "reading_floor_flow_m3s",
+    "vacuum": "reading_floor_pressure_pa_diff",
+    "pressure": "reading_floor_pressure_pa_diff",
+    "gas flow": "reading_floor_gas_flow_m3s",
+}
+
+
+def kind_of(reading: str) -> str:
+    """The kind of quantity of a reading."""
+    return specs(Measured)[reading].kind
+
+
+def error_of(reading: str, band: Band) -> float:
+    """One standard error of a reading: its spread, and at least what the instrument can be read to."""
+    spread = (band.high - band.low) / (2.0 * ONE_SIDED_90_PERCENT)
+    return max(spread, floor_of(reading))
+
+
+def floor_of(reading: str) -> float:
+    """One standard error below which the instrument of a reading cannot be read."""
+    return default(_FLOORS[kind_of(reading)]).value / ONE_SIDED_90_PERCENT
+
+
+def given(measured: Measured | None) -> dict[str, Band]:
+    """The readings that were taken."""
+    if measured is None:
+        return {}
+    found = {name: getattr(measured, name) for name in type(measured).model_fields}
+    return {name: band for name, band in found.items() if band is not None}
+
+
+def predicted(
+    plant: Plant, draws: Draws, running: Run, gas: GasSide | None, readings: Collection[str]
+) -> dict[str, Array]:
+    """Each of these readings over the cases, not a number where the loop has no operating point.
+
+    Raises ValueError for a reading of a part that the loop has not.
+    """
+    port = running.port
+    answer = None
+    if any(reading in LINE_OPEN for reading in readings):
+        if gas is None:
+            raise ValueError("the loop has no injector")
+        answer = gas_answer(plant, draws, running, gas)[0]
+    values: dict[str, Callable[[], Array]] = {
+        "bucket_flow_m3s": lambda: running.flow_m3s,
+        "pump_pa_gauge": lambda: running.station(_last(running, Pump)).pressure_pa_gauge,
+        "filter_drop_pa": lambda: running.station(_last(running, Filter)).loss_pa,
+    }
+    if port is not None:
+        values |= {
+            "port_vacuum_pa": lambda: -port.port_pa_gauge,
+            "inlet_pa_gauge": lambda: port.inlet_pa_gauge,
+            "outlet_pa_gauge": lambda: port.outlet_pa_gauge,
+        }
+    if answer is not None:
+        values |= {
+            "port_vacuum_open_pa": lambda: -answer.port_pa_gauge,
+            "gas_flow_m3s": lambda: answer.gas_flow_m3s,
+        }
+    missing = [reading for reading in readings if reading not in values]
+    if missing:
+        raise ValueError(f"the loop has nothing to read {missing[0]} at")
+    return {reading: np.where(running.solved, values[reading](), np.nan) for reading in readings}
+
+
+def _last(running: Run, kind: type[Pump] | type[Filter]) -> str:
+    names = [item.part.name for item in running.assembly.parts if isinstance(item.part, kind)]
+    if not names:
+        raise ValueError(f"the loop has no {kind.words[0]}")
+    return names[-1]
