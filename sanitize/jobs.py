@@ -25,6 +25,7 @@ __all__ = [
     "cautions",
     "faults",
     "fit",
+    "hours",
     "parts",
     "schema",
     "starter_file",
@@ -238,6 +239,34 @@ def fit(
     result = study_fit(loaded.plant, cases, seed, loaded.notices)
     document = fit_json(result) if form == "json" else fit_text(result)
     return FitAnswer(document, warnings_text(result), False, loop_file=fitted_loop_text(result, based_on))
+
+
+def hours(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    cases: int = CASES,
+    seed: int = SEED,
+    form: Form = "text",
+) -> Answer:
+    """How many hours a day must the pump of a loop run, and which need decides.
+
+    text, path, reader, settings, cases, seed: as `suction`; form: of the document.
+    Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.hours import hours_text
+    from sanitize.report.hours_record import hours_csv, hours_json
+    from sanitize.report.warnings import warnings_text
+    from sanitize.studies.hours.study import study_needs
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_needs(loaded.plant, cases, seed, loaded.notices)
+    forms = {"text": hours_text, "json": hours_json, "csv": hours_csv}
+    danger = any(caution.severity == "danger" for caution in result.cautions)
+    return Answer(forms[form](result), warnings_text(result), danger)
 
 
 def starter_file() -> str:

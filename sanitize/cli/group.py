@@ -15,6 +15,7 @@ WRONG_INPUT, NO_SOLUTION, INTERRUPTED, PIPE_CLOSED = 2, 3, 130, 141
 SHORT_HELP: dict[str, str] = {
     "new": "Write a commented loop file to start from.",
     "suction": "Will the injector draw, how surely, and why.",
+    "hours": "How long the pump must run each day, and why.",
     "parts": "Do the parts mate, and what to buy and cut.",
     "fit": "What readings teach about a loop, and how to take them.",
     "tables": "The numbers behind the answers, with sources.",

@@ -14,7 +14,8 @@ DANGER_MET = 1
 _FEWEST, _MOST = 16, 65536
 
 
-def _power_of_two(ctx: click.Context, param: click.Parameter, value: int) -> int:
+def power_of_two(ctx: click.Context, param: click.Parameter, value: int) -> int:
+    """The number of cases, refused where the draw knows no such number."""
     if value != 0 and (not _FEWEST <= value <= _MOST or value & (value - 1)):
         raise click.BadParameter(
             f"{value} is neither 0 nor a power of two from {_FEWEST} to {_MOST}; write 1024, 4096 or 16384."
@@ -71,7 +72,7 @@ def _refuse(
     "--cases",
     default=jobs.CASES,
     show_default=True,
-    callback=_power_of_two,
+    callback=power_of_two,
     help="Cases drawn from the ranges; 0 for none.",
 )
 @click.option("--seed", default=jobs.SEED, show_default=True, type=click.IntRange(0, 2**31), help="Seed of the draw.")

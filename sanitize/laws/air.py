@@ -7,6 +7,8 @@ from sanitize.basis.constants import CELSIUS_ZERO_K, STANDARD_ATMOSPHERE_PA_ABS
 
 LOWEST_ALTITUDE_M = -500.0
 HIGHEST_ALTITUDE_M = 11_000.0
+COLDEST_AIR_C = -40.0
+WARMEST_AIR_C = 50.0
 GAS_CONSTANT_JKGK = 287.053
 """Specific gas constant of dry air, 8314.32 / 28.9644 of us_standard_atmosphere [J/(kg K)]."""
 AIR_VISCOSITY_PAS = 1.81e-5
@@ -91,3 +93,41 @@ def air_density_kgm3(pressure_pa_abs: ArrayLike, temperature_c: ArrayLike) -> ND
     if not (np.all(pressure >= 0.0) and np.all(temperature > -100.0)):
         raise ValueError("air needs a pressure of 0 or more and a temperature above -100 degC")
     return np.asarray(pressure / (GAS_CONSTANT_JKGK * (temperature + CELSIUS_ZERO_K)))
+
+
+def saturation_vapour_pa_abs(temperature_c: ArrayLike) -> NDArray[np.float64]:
+    """Pressure of the vapour in air of 100 % relative humidity, over liquid water below the freezing point too.
+
+    Parameters
+    ----------
+    temperature_c : float or array, any shape
+        Temperature of the air [degC].
+
+    Returns
+    -------
+    array of the same shape
+        Vapour pressure [Pa absolute].
+
+    Raises
+    ------
+    ValueError
+        If a temperature lies outside -40 to 50 degC.
+
+    Notes
+    -----
+    p = 611.21 exp((18.678 - t / 234.5) t / (257.14 + t)), as for the vapour pressure of water.
+    The restatement that was read gives -80 to 50 degC as the range of the family of formulas.
+
+    References
+    ----------
+    buck_1996, read through another (three restatements that agree).
+
+    Examples
+    --------
+    >>> saturation_vapour_pa_abs([-10.0, 0.0, 20.0])
+    array([ 286.6,  611.2, 2338.3])
+    """
+    t = np.asarray(temperature_c, dtype=np.float64)
+    if not np.all((t >= COLDEST_AIR_C) & (t <= WARMEST_AIR_C)):
+        raise ValueError(f"air temperature must lie between {COLDEST_AIR_C:g} and {WARMEST_AIR_C:g} degC")
+    return np.asarray(611.21 * np.exp((18.678 - t / 234.5) * t / (257.14 + t)))

@@ -15,7 +15,12 @@ Material = Literal[
 
 
 def _temperature(key: str, help_text: str, example: str) -> Spec:
-    return Spec(key=key, kind="temperature", help=help_text, example=example, low=-40.0, high=60.0)
+    """Of the air, as far as the law of its vapour holds."""
+    return Spec(key=key, kind="temperature", help=help_text, example=example, low=-40.0, high=50.0)
+
+
+def _water_temperature(key: str, help_text: str, example: str) -> Spec:
+    return Spec(key=key, kind="temperature", help=help_text, example=example, low=0.0, high=45.0)
 
 
 def _power(key: str, help_text: str, example: str) -> Spec:
@@ -32,14 +37,14 @@ class ChillerUnit(Record):
         float | None, _power("power", "Electrical power while it cools; left out, from its capacity.", '"400 W"')
     ] = None
     rated_water_c: Annotated[
-        float | None, _temperature("rated_water", "Water temperature at which it is rated.", '"20 degC"')
+        float | None, _water_temperature("rated_water", "Water temperature at which it is rated.", '"20 degC"')
     ] = None
     rated_air_c: Annotated[
         float | None, _temperature("rated_air", "Air temperature at which it is rated.", '"25 degC"')
     ] = None
     start_c: Annotated[
         float | None,
-        _temperature("start_temperature", "Water temperature from which it is to cool the tub down.", '"18 degC"'),
+        _water_temperature("start_temperature", "Water temperature from which it cools the tub down.", '"18 degC"'),
     ] = None
     least_on_s: Annotated[
         float | None,
@@ -113,5 +118,5 @@ class Surroundings(Record):
              low=0.0, high=100.0),
     ] = 0.0  # fmt: skip
     fresh_water_c: Annotated[
-        float | None, _temperature("fresh_water_temperature", "Temperature of the fresh water.", '"12 degC"')
+        float | None, _water_temperature("fresh_water_temperature", "Temperature of the fresh water.", '"12 degC"')
     ] = None

@@ -54,7 +54,14 @@ class Pump(Part):
     ]
     power_w: Annotated[
         float | None,
-        Spec(key="power", kind="power", help="Electrical power.", example='"85 W"', above=0.0, high=5000.0),
+        Spec(
+            key="power",
+            kind="power",
+            help="Electrical power, at the speed of the curve.",
+            example='"85 W"',
+            above=0.0,
+            high=5000.0,
+        ),
     ] = None
     head_ratio: Annotated[
         Band | None,

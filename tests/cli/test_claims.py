@@ -23,6 +23,8 @@ COMMANDS = [
     *(("suction", str(path), "--cases", "16", other) for path, other in itertools.product(DEMOS, OTHERS)),
     *(("parts", str(path), *form) for path, form in itertools.product(DEMOS, FORMS)),
     ("fit", str(DEMOS[0]), "--set", "measured.bucket_flow=30 L/min", "--cases", "64"),
+    *(("hours", str(path), "--cases", "16") for path in DEMOS),
+    *(("hours", str(path), "--cases", "16", *form) for form in FORMS[1:] for path in DEMOS if path.stem == "icehouse"),
     *(("tables", name) for name in model_table_names()),
     ("tables",), ("cautions",), ("cautions", "--units", "us"), ("schema",), ("new", "-"), ("--help",),
     *((name, "--help") for name in SHORT_HELP),

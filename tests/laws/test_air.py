@@ -8,7 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sanitize.laws.air import AIR_VISCOSITY_PAS, air_density_kgm3, atmospheric_pressure_pa_abs
+from sanitize.laws.air import (
+    AIR_VISCOSITY_PAS,
+    air_density_kgm3,
+    atmospheric_pressure_pa_abs,
+    saturation_vapour_pa_abs,
+)
 
 
 def test_pressure_us_standard_atmosphere_table_agrees(
@@ -84,3 +89,29 @@ def test_viscosity_coolprop_agrees_within_three_per_cent_from_8_to_32_degc() -> 
     for temperature_c in (8.0, 20.0, 32.0):
         real = PropsSI("V", "T", temperature_c + 273.15, "P", 101325.0, "Air")
         assert real == pytest.approx(AIR_VISCOSITY_PAS, rel=0.04)
+
+
+def test_saturation_iapws_over_liquid_water_agrees() -> None:
+    """0.1 % is what the formula claims; CoolProp and IAPWS-97 share no line with it."""
+    from iapws.iapws97 import _PSat_T
+
+    t = np.linspace(0.5, 50.0, 34)
+    expected = [1e6 * _PSat_T(float(one) + 273.15) for one in t]
+    np.testing.assert_allclose(saturation_vapour_pa_abs(t), expected, rtol=1.5e-3)
+
+
+@pytest.mark.parametrize(("celsius", "pascal"), [(-10.0, 286.3), (-20.0, 125.4), (-30.0, 50.88)])
+def test_saturation_over_supercooled_water_is_the_meteorological_tables(celsius: float, pascal: float) -> None:
+    """2.863, 1.254 and 0.5088 hPa over liquid water (meteorological tables, from memory)."""
+    assert pascal == pytest.approx(float(saturation_vapour_pa_abs(celsius)), rel=5e-3)
+
+
+@given(st.floats(-40.0, 49.0), st.floats(0.01, 1.0))
+def test_saturation_of_warmer_air_is_higher(air_c: float, step_k: float) -> None:
+    assert saturation_vapour_pa_abs(air_c + step_k) > saturation_vapour_pa_abs(air_c)
+
+
+@pytest.mark.parametrize("air_c", [-40.5, 50.5, math.nan])
+def test_saturation_outside_the_range_is_refused(air_c: float) -> None:
+    with pytest.raises(ValueError, match="between -40 and 50 degC"):
+        saturation_vapour_pa_abs(air_c)

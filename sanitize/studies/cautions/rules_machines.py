@@ -44,6 +44,24 @@ def _outside_window(facts: Facts) -> list[str]:
     return told
 
 
+def _frost_comes(facts: Facts) -> bool:
+    """Whether the file tells of frost, or says nothing that rules it out."""
+    around = facts.plant.surroundings
+    if around is not None and around.coldest_air_c is not None:
+        return around.coldest_air_c < 0.0
+    return facts.place != "indoors"
+
+
+def _frost_text(facts: Facts) -> str:
+    around = facts.plant.surroundings
+    cold = None if around is None else around.coldest_air_c
+    air = "in frost" if cold is None else f"in air of {show(cold, 'temperature', facts.family)}"
+    return (
+        f"Water that stands {air} freezes in pipes, pump, filter and chiller and bursts them; a power cut is enough, "
+        "and ice in the gas line or its check valve lets no gas in and may hold no water back."
+    )
+
+
 RULES = (
     Rule(
         code="injector-on-suction-side",
@@ -167,6 +185,22 @@ RULES = (
             "chiller's exchanger."
         ),
         action=always("Do not set the chiller lower than its maker allows, and let a flow switch stop it."),
+        source="",
+        defers_to=MAKER,
+    ),
+    Rule(
+        code="frost",
+        severity="caution",
+        when=_frost_comes,
+        text=_frost_text,
+        general=always(
+            "Water that stands in frost freezes in pipes, pump, filter and chiller and bursts them; a power cut is "
+            "enough."
+        ),
+        action=always(
+            "In frost let the pump run often, as the hours command says, and drain pump, pipes, filter, chiller and "
+            "gas line as soon as the power fails or nobody looks after the tub."
+        ),
         source="",
         defers_to=MAKER,
     ),

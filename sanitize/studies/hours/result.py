@@ -31,7 +31,8 @@ class Need:
 
     run_s: None at an end stands for "at no run time"; source: key of the table of sources, or empty; decides: the
     numbers behind it; above_a_day: whether the nominal case asks for more than 24 h or cannot be met, and then helps:
-    what would help.
+    what would help; counts: whether it counts for the run time of an ordinary day: not where no run time meets it,
+    nor for days of frost in a place where the mean air is above 0 degC.
     """
 
     name: NeedName
@@ -40,6 +41,7 @@ class Need:
     standing: NeedStanding
     decides: str
     above_a_day: bool
+    counts: bool
     helps: str
 
 
@@ -48,10 +50,10 @@ class Wishes:
     """What a plan of the day must keep, from the file or, where it says nothing, from the tables.
 
     segment_s: step of the timer; least_run_s: shortest run of the pump; most_runs_count: None where it is free;
-    longest_idle_s: longest time that the water may stand; bathing: when people are in the tub, run_during: whether the
-    pump must run then; ozone_run_s: 0 where no ozone unit is to run, ozone_rest_s: how long before bathing it is off,
-    ozone_least_run_s: its shortest run; chiller_run_s: time a day that it must run while the pump does, None without a
-    chiller; prices: None where the file gives none, one window for one price.
+    longest_idle_s: longest time that the water may stand on an ordinary day; bathing: when people are in the tub,
+    run_during: whether the pump must run then; ozone_run_s: 0 where no ozone unit is to run, ozone_rest_s: how long
+    before bathing it is off, ozone_least_run_s: its shortest run; chiller_run_s: time a day that it must run while the
+    pump does, None without a chiller; prices: None where the file gives none, one window for one price.
     """
 
     segment_s: float
@@ -129,7 +131,7 @@ class SpeedRow:
     """The same volume a day at another speed of the pump.
 
     run_s: to move what the answer's run time moves at its own speed; draws_share_ratio: share of the cases in which
-    the injector draws, None without one.
+    the injector draws, None without one; too_little_for: chillers that get less than their makers allow, nominal.
     """
 
     speed_per_s: float
@@ -139,6 +141,7 @@ class SpeedRow:
     run_s: Figure
     energy_j: Figure
     draws_share_ratio: float | None
+    too_little_for: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -188,9 +191,9 @@ class Hours:
     """The answer for the water at its normal level, gas line closed.
 
     flow_m3s, turnover_s: through the filters with these clean; the `loaded` ones at the end of the cleaning interval,
-    on which the needs stand. turnover_s is of all the water; effective_volume_m3 leaves the dead zones out, and
-    effective_turnover_s with it. run_s: what the needs ask for together, the largest of them in every case;
-    binding_need: the one that asks for most in the nominal case.
+    on which the needs stand. turnover_s is of all the water; effective_volume_m3 leaves the dead zones out.
+    run_s: what the needs that count ask for together: in every case the largest that a run time meets, above 86400
+    where a day does not suffice; binding_need: the one that asks for most in the nominal case.
     """
 
     title: str
@@ -203,7 +206,6 @@ class Hours:
     effective_volume_m3: Figure
     turnover_s: Figure
     loaded_turnover_s: Figure
-    effective_turnover_s: Figure
     needs: tuple[Need, ...]
     binding_need: NeedName
     run_s: Figure

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.interpolate import pchip_interpolate
 
-from sanitize.laws.hydraulics.pump_curve import fit_pump_curve, hydraulic_power_w, pump_head
+from sanitize.laws.hydraulics.pump_curve import fit_pump_curve, hydraulic_power_w, power_at_speed_w, pump_head
 
 LPM = 1.0 / 60e3
 FOUR_POINTS = (np.array([0.0, 20.0, 40.0, 60.0]) * LPM, np.array([5.0, 4.6, 3.2, 0.9]))
@@ -245,3 +245,20 @@ def test_points_that_no_pump_has_are_refused(flows: list[float], heads: list[flo
 def test_speed_of_nothing_is_refused(speed: float) -> None:
     with pytest.raises(ValueError, match="speed must be above 0"):
         pump_head(fit_pump_curve([30 * LPM], [3.0]), 1e-4, speed)
+
+
+@pytest.mark.parametrize(("ratio", "power"), [(50 / 60, 0.579), (60 / 50, 1.728), (0.5, 0.125)])
+def test_power_at_another_speed_goes_with_its_cube(ratio: float, power: float) -> None:
+    """Crane TP-410, example 7-33: from 60 to 50 Hz power 0.579; and 1.2^3, 0.5^3 by hand."""
+    assert power == pytest.approx(float(power_at_speed_w(1.0, ratio)), abs=5e-4)
+
+
+def test_power_for_the_same_volume_at_half_speed_takes_a_quarter_of_the_energy() -> None:
+    """Half the flow takes twice the time: 2/8."""
+    assert 0.25 == pytest.approx(2.0 * float(power_at_speed_w(1.0, 0.5)))
+
+
+@pytest.mark.parametrize(("power", "speed"), [(-1.0, 1.0), (10.0, 0.0), (float("nan"), 1.0)])
+def test_power_at_no_speed_is_refused(power: float, speed: float) -> None:
+    with pytest.raises(ValueError, match="power of 0 or more and a speed above 0"):
+        power_at_speed_w(power, speed)

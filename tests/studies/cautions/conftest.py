@@ -8,6 +8,7 @@ import pytest
 from sanitize.basis.band import Band
 from sanitize.plant.ends import Return, Suction
 from sanitize.plant.gas import GasLine, OzoneUnit
+from sanitize.plant.heat import Surroundings
 from sanitize.plant.injector import Injector
 from sanitize.plant.loop import Chain, Plant
 from sanitize.plant.machines import Pump
@@ -55,6 +56,7 @@ def plant(*items: Part, **changes: Any) -> Plant:
             output_mg_per_h=90.0, at_gas_flow_m3s=2 * LITRE_PER_MINUTE_M3S, height_m=Band(1.59, 1.6, 1.61)
         ),
         "room": None,
+        "surroundings": Surroundings(coldest_air_c=5.0),
         **changes,
     }
     return Plant(loop=loop(*(items or (suction(), pump(), injector(), outlet()))), tub=Tub(**tub), **given)

@@ -9,6 +9,7 @@ import pytest
 from sanitize.basis.band import Band
 from sanitize.basis.tables import sources
 from sanitize.plant.gas import GasLine, OzoneUnit
+from sanitize.plant.heat import Surroundings
 from sanitize.plant.machines import Chiller
 from sanitize.plant.tub import Room
 from sanitize.studies.cautions.caution import Caution
@@ -277,6 +278,18 @@ def test_chiller_near_freezing_warns(facts: MakeFacts, parts: Parts) -> None:
     items = (parts["suction"](), parts["pump"](), _chiller(), parts["return"]())
     assert "chiller-freezing" in _codes(facts(*items, tub={"temperature_c": 3.0}))
     assert "chiller-freezing" not in _codes(facts(*items, tub={"temperature_c": 6.0}))
+
+
+@pytest.mark.parametrize(
+    ("coldest_c", "place", "fires"),
+    [(-5.0, "indoors", True), (5.0, "outdoors", False), (None, "outdoors", True), (None, None, True),
+     (None, "indoors", False)],
+)  # fmt: skip
+def test_frost_warns_where_nothing_rules_it_out(
+    facts: MakeFacts, coldest_c: float | None, place: str | None, fires: bool
+) -> None:
+    told = _codes(facts(surroundings=Surroundings(coldest_air_c=coldest_c), tub={"place": place}))
+    assert fires == ("frost" in told)
 
 
 # All of them.

@@ -1,0 +1,73 @@
+"""`sanitize hours`."""
+
+from typing import cast
+
+import click
+
+from sanitize import jobs
+from sanitize.cli.files import read_text, same_file
+from sanitize.cli.group import SHORT_HELP
+from sanitize.cli.output import output_option, put, say, units_option
+from sanitize.cli.suction import DANGER_MET, power_of_two
+
+
+@click.command(short_help=SHORT_HELP["hours"])
+@click.argument("loop")
+@click.option("--json", "as_json", is_flag=True, help="The whole result as JSON, in SI units.")
+@click.option("--csv", "as_csv", is_flag=True, help="The needs as a table, in SI units.")
+@units_option
+@click.option(
+    "--set",
+    "settings",
+    multiple=True,
+    metavar="NAME.KEY=VALUE",
+    help='Another value for one field, such as "bathers.per_day=4"; may stand several times.',
+)
+@click.option(
+    "--cases",
+    default=jobs.CASES,
+    show_default=True,
+    callback=power_of_two,
+    help="Cases drawn from the ranges; 0 for none.",
+)
+@click.option("--seed", default=jobs.SEED, show_default=True, type=click.IntRange(0, 2**31), help="Seed of the draw.")
+@click.option("--strict", is_flag=True, help="Exit with 1 when a danger is met.")
+@output_option
+@click.pass_context
+def command(
+    ctx: click.Context,
+    loop: str,
+    as_json: bool,
+    as_csv: bool,
+    units: str | None,
+    settings: tuple[str, ...],
+    cases: int,
+    seed: int,
+    strict: bool,
+    output: str,
+) -> None:
+    """How long the pump must run each day, and why.
+
+    LOOP is a loop file, or - for standard input; its tables [bathers], [timer], [chiller] and [surroundings] say what
+    is asked of the pump.
+    With --json or --csv, and with -o, warnings go to standard error.
+    """
+    if as_json and as_csv:
+        raise click.UsageError("--json and --csv exclude each other.")
+    if same_file(loop, output):
+        raise click.UsageError("the loop file and -o FILE must be different files.")
+    form = "json" if as_json else "csv" if as_csv else "text"
+    answer = jobs.hours(
+        read_text(loop),
+        path=loop,
+        reader=read_text,
+        settings=(*settings, f"units={units}") if units else settings,
+        cases=cases,
+        seed=seed,
+        form=cast(jobs.Form, form),
+    )
+    put(answer.document, output)
+    if form != "text" or output != "-":
+        say(answer.warnings)
+    if strict and answer.danger:
+        ctx.exit(DANGER_MET)

@@ -1,0 +1,89 @@
+"""Energy, cost and other speeds as text."""
+
+from sanitize.basis.figure import Figure
+from sanitize.basis.units import significant
+from sanitize.report.columns import paragraph, table
+from sanitize.report.phrases import bare, short_share, unit_of
+from sanitize.studies.hours.result import Apart, Hours
+
+KWH_J = 3.6e6
+
+
+def energy_block(result: Hours, width: int) -> str:
+    """Pump and chiller apart, a day and a year, in energy and money."""
+    columns: list[tuple[str, Apart, float]] = [
+        ("kWh a day", result.energy_j, KWH_J),
+        ("kWh a year", result.energy_year_j, KWH_J),
+    ]
+    if result.cost is not None:
+        columns += [("cost a day", result.cost.day, 1.0), ("cost a year", result.cost.year, 1.0)]
+    head = ("", *(name for name, _, _ in columns))
+    rows = [
+        (name, *(_cell(getattr(values, name), unit) for _, values, unit in columns))
+        for name in ("pump", "chiller", "both")
+    ]
+    legend = "For the plain run time, on every day of the year as on this one."
+    if result.cost is None:
+        legend += " Cost needs `price` or `prices` in [timer]."
+    else:
+        legend += (
+            f" Cost at {significant(result.cost.price_per_kwh)} a kWh, the mean of the day, in the money of the file."
+        )
+    return f"{table(head, rows, width)}\n{paragraph(legend, width)}"
+
+
+def _cell(value: Figure, unit: float) -> str:
+    low, nominal, high = (significant(end / unit) for end in value.ends)
+    return nominal if low == high == nominal else f"{nominal} ({low} to {high})"
+
+
+def speeds_block(result: Hours, width: int) -> str:
+    """The same volume a day at other speeds of the pump."""
+    speeds = result.speeds
+    if speeds is None:
+        return ""
+    flow = unit_of("flow", result.units)
+    has_injector = any(row.draws_share_ratio is not None for row in speeds.rows)
+    head = ("  speed rpm", f"flow {flow}", "W", "hours a day", "kWh a day", *(("draws",) if has_injector else ()))
+    rows = []
+    for row in speeds.rows:
+        late = row.run_s.ends[1] > 86400.0
+        moves = row.flow_m3s.ends[1] > 0.0
+        cells = (
+            ("! " if row.too_little_for else "  ") + significant(60.0 * row.speed_per_s, 4),
+            bare(row.flow_m3s, "flow", flow) if moves else "none",
+            significant(row.power_w.ends[1]),
+            bare(row.run_s, "time", "h") if moves else "-",
+            "more than a day" if late else _energy(row.energy_j),
+        )
+        share = row.draws_share_ratio
+        rows.append((*cells, *((short_share(share),) if share is not None else ())))
+    legend = (
+        f"{speeds.pump} moves the same water a day, with loaded filters; power with the cube of the speed, of which "
+        "small motors save less. "
+    )
+    if has_injector:
+        legend += "Draws: share of the cases in which the injector draws. " + _from(
+            speeds.draws_from_per_s, speeds.rows[-1].speed_per_s
+        )
+    starved = sorted({name for row in speeds.rows for name in row.too_little_for})
+    if starved:
+        legend += f" ! gives {' and '.join(starved)} less water than the maker allows, and ice may burst it."
+    return f"{table(head, rows, width)}\n{paragraph(legend, width)}"
+
+
+def _energy(value: Figure) -> str:
+    low, nominal, high = (
+        "-" if end is None else significant(end / KWH_J) for end in (value.low, value.nominal, value.high)
+    )
+    return nominal if low == high == nominal else f"{nominal} ({low} to {high})"
+
+
+def _from(draws_from_per_s: Figure | None, slowest_per_s: float) -> str:
+    if draws_from_per_s is None or draws_from_per_s.low is None:
+        return "It draws at none of these speeds."
+    ends = (draws_from_per_s.low, draws_from_per_s.nominal, draws_from_per_s.high)
+    low, nominal, high = ("never" if end is None else significant(60.0 * end, 3) for end in ends)
+    if draws_from_per_s.high is not None and draws_from_per_s.high <= slowest_per_s:
+        return f"It draws down to the slowest of these, {low} rpm."
+    return f"Below {nominal} rpm ({low} to {high}) it stops drawing."

@@ -1,0 +1,134 @@
+"""Notices of the run time: what was assumed, and what was left out."""
+
+from sanitize.basis.notices import Notice
+from sanitize.basis.units import show
+from sanitize.plant.heat import Surroundings
+from sanitize.plant.injector import Injector
+from sanitize.plant.loop import Plant, walk
+from sanitize.plant.machines import Chiller
+from sanitize.studies.hours.flows import Flows, pumps_without_power
+from sanitize.studies.hours.gains import Gains
+
+
+def notices_of_hours(plant: Plant, flows: Flows, gains: Gains) -> tuple[Notice, ...]:
+    """Everything that a reader of the run time must know beside it."""
+    return (
+        *_about_water(plant, flows),
+        *_about_machines(plant),
+        *_about_heat(plant, gains),
+    )
+
+
+def _about_water(plant: Plant, flows: Flows) -> list[Notice]:
+    found = []
+    if not flows.has_filter:
+        found.append(
+            Notice("no-filter", "The loop has no filter: turnovers mix the water and clear nothing out of it.")
+        )
+    if plant.bathers is None:
+        found.append(
+            Notice(
+                "no-bathers",
+                "No [bathers] are given: what they ask for is left out, as are haze and the days until draining.",
+            )
+        )
+    elif plant.bathers.per_day > 0.0 and plant.bathers.haze_each_m3 is None:
+        found.append(
+            Notice(
+                "haze-assumed",
+                "The haze that a bather brings is an assumption that nobody measured; a turbidity meter before and "
+                "after bathing tells it (`haze_each` in [bathers]).",
+            )
+        )
+    if plant.ozone is not None and (plant.timer is None or plant.timer.ozone_run_s is None):
+        found.append(
+            Notice(
+                "ozone-hours-not-given",
+                "The file does not say how many hours a day the ozone unit is to run (`ozone_hours` in [timer]); "
+                "it asks for none.",
+            )
+        )
+    return found
+
+
+def _about_machines(plant: Plant) -> list[Notice]:
+    found = []
+    for name in pumps_without_power(plant):
+        found.append(
+            Notice(
+                "pump-power-assumed",
+                f"The electric power of {name} is not given; it is taken from what it gives the water.",
+            )
+        )
+    has_part = any(isinstance(part, Chiller) for part in walk(plant.loop))
+    if plant.chiller is None:
+        text = (
+            "The loop has a chiller, but no table [chiller] says what it takes out of the water: cooling is left out."
+            if has_part
+            else "No [chiller] is given: cooling asks for no run time, and nothing holds the water's temperature."
+        )
+        found.append(Notice("no-chiller", text))
+    elif not has_part:
+        found.append(
+            Notice(
+                "chiller-not-in-loop",
+                'No part = "chiller" stands in the loop: its pressure drop is not counted.',
+            )
+        )
+    if any(isinstance(part, Injector) for part in walk(plant.loop)):
+        found.append(
+            Notice("gas-line-closed", "The flows hold with the gas line closed; drawn gas slows them a little.")
+        )
+    return found
+
+
+def _about_heat(plant: Plant, gains: Gains) -> list[Notice]:
+    around = plant.surroundings or Surroundings()
+    found = []
+    if gains.areas.is_assumed:
+        found.append(
+            Notice(
+                "areas-assumed",
+                "Walls and surface are those of a round tub as deep as it is wide: give `shape` in [tub], or the areas "
+                "in [surroundings].",
+            )
+        )
+    missing = [
+        words
+        for words, value in (
+            ("the air's temperature", around.air_c),
+            ("its humidity", around.humidity_ratio),
+            ("the wall", around.wall),
+            ("the lid", around.lid),
+            ("the time under the lid", around.covered_s),
+        )
+        if value is None
+    ]
+    if missing:
+        found.append(
+            Notice(
+                "surroundings-assumed",
+                f"Not given in [surroundings]: {', '.join(missing)}; wide ranges stand in, and the heat is rough.",
+            )
+        )
+    if plant.tub.place == "outdoors":
+        found.append(
+            Notice(
+                "sun-left-out",
+                "Sun on the water and the walls is left out, and the sky counts as warm as the air: full sun on an "
+                "open surface may double the heat, a clear night may take it away.",
+            )
+        )
+        if around.coldest_air_c is None:
+            found.append(Notice("coldest-air-not-given", "Frost is judged by the mean air only: give `coldest_air`."))
+    elif plant.tub.place is None:
+        found.append(Notice("place-assumed", "The file does not say where the tub stands: its heat is that of a room."))
+    if plant.chiller is not None and plant.chiller.start_c is None:
+        set_point = show(plant.tub.temperature_c, "temperature", plant.units)
+        found.append(
+            Notice(
+                "start-not-given",
+                f"The time to cool down to {set_point} needs `start_temperature` in [chiller].",
+            )
+        )
+    return found
