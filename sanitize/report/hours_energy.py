@@ -3,7 +3,7 @@
 from sanitize.basis.figure import Figure
 from sanitize.basis.units import significant
 from sanitize.report.columns import paragraph, table
-from sanitize.report.phrases import bare, short_share, unit_of
+from sanitize.report.phrases import bare, sentence, short_share, unit_of
 from sanitize.studies.hours.result import Apart, Hours
 
 KWH_J = 3.6e6
@@ -59,9 +59,11 @@ def speeds_block(result: Hours, width: int) -> str:
         share = row.draws_share_ratio
         rows.append((*cells, *((short_share(share),) if share is not None else ())))
     legend = (
-        f"{speeds.pump} moves the same water a day, with loaded filters; power with the cube of the speed, of which "
-        "small motors save less. "
+        f"{sentence(speeds.pump)} moves the same water a day, with loaded filters; power with the cube of the "
+        "speed, of which small motors save less. "
     )
+    if result.heat.capacity_w is not None:
+        legend += "Fewer watts are less heat for the chiller too, which is not counted here. "
     if has_injector:
         legend += "Draws: share of the cases in which the injector draws. " + _from(
             speeds.draws_from_per_s, speeds.rows[-1].speed_per_s

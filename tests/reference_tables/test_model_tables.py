@@ -25,7 +25,7 @@ UNIT_OF_ENDING = {
     "_ratio": "dimensionless",
     "_exponent": "dimensionless",
 }
-HEAT_UNITS = ("m**2*K/W", "W/m**2/K", "W/m**2/Pa", "W/m/K", "W/K", "J", "1/K", "J/kg/K", "K")
+HEAT_UNITS = ("m**2*K/W", "W/m**2/K", "W/m**2/Pa", "W/m/K", "W/K", "J", "1/K", "J/kg/K", "K", "m**3/W")
 OZONE_WATER_UNITS = ("1/min", "J/mol", "L/mg/min", "L/mol/s", "g", "mg*min/L")
 
 

@@ -46,7 +46,7 @@ def heat_of(
     """The balance at the set temperature, a mean over a day with that run time."""
     water = plant.tub.temperature_c
     sides = gains.at(water, gains.air_c)
-    share = np.maximum(pump_run_s, 0.0 if chiller is None else np.minimum(chilled_s, DAY_S)) / DAY_S
+    share = pump_run_s / DAY_S
     rows = {
         **sides.standing,
         **{name: share * heat for name, heat in sides.moving.items()},

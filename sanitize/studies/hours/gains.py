@@ -8,6 +8,7 @@ from numpy.typing import ArrayLike
 from sanitize.basis.band import Band
 from sanitize.laws.air import atmospheric_pressure_pa_abs, saturation_vapour_pa_abs
 from sanitize.laws.heat.surface import still_vapour_wm2pa, surface_heat_wm2, wind_vapour_wm2pa
+from sanitize.laws.heat.walls import sweating_heat_wm2
 from sanitize.laws.water import density_kgm3, vapour_pressure_pa_abs
 from sanitize.plant.day import DAY_S
 from sanitize.plant.heat import Surroundings
@@ -57,6 +58,7 @@ class Gains:
     covered_ratio: Array
     leak_ratio: Array
     floor_below_air_k: Array
+    sweat_wm2pa: Array
     pump_heat_w: Array
     bather_j: Array
     fresh_c: Array
@@ -76,6 +78,7 @@ class Gains:
         return Sides(
             standing={
                 "walls": self.through.walls_wk * warmer,
+                "sweating walls": self.areas.wall_m2 * self.sweating_wm2(water, air),
                 "floor": self.through.floor_wk * floor_air,
                 "open surface": (1.0 - self.covered_ratio) * surface,
                 "lid": self.covered_ratio * (self.through.lid_wk * warmer + self.leak_ratio * surface),
@@ -86,6 +89,13 @@ class Gains:
                 "pump": self.pump_heat_w,
             },
         )
+
+    def sweating_wm2(self, water_c: ArrayLike, air_c: ArrayLike) -> Array:
+        """Heat of the vapour that condenses on the walls' outside, 0 where they stay dry [W/m2]."""
+        air = np.asarray(air_c, dtype=np.float64)
+        outside = air - self.through.outside_ratio * (air - np.asarray(water_c, dtype=np.float64))
+        in_air = self.humidity_ratio * saturation_vapour_pa_abs(air)
+        return sweating_heat_wm2(outside, in_air, saturation_vapour_pa_abs(outside), self.sweat_wm2pa)
 
     def _surface_wm2(self, water_c: Array, air_c: Array) -> Array:
         """Open surface; what it sees is as warm as the air."""
@@ -140,6 +150,7 @@ def gains_of(plant: Plant, draws: Draws, power_w: Array) -> Gains:
         covered_ratio=drawn("covered_ratio", covered, "share of the day under the lid"),
         leak_ratio=drawn("lid_leak_ratio", None, "leak of the lid"),
         floor_below_air_k=drawn("floor_below_air_k"),
+        sweat_wm2pa=drawn("vapour_wall_wm2pa"),
         pump_heat_w=power_w * drawn("pump_heat_ratio", None, "share of the pump's watts that warms the water"),
         bather_j=drawn("bather_cools_j", None, "heat that a bather gives the water"),
         fresh_c=drawn("fresh_water_c", around.fresh_water_c, "temperature of the fresh water", "with a thermometer"),

@@ -8,6 +8,7 @@ from sanitize.plant.loop import Plant, walk
 from sanitize.plant.machines import Chiller
 from sanitize.studies.hours.flows import Flows, pumps_without_power
 from sanitize.studies.hours.gains import Gains
+from sanitize.studies.hours.numbers import heat_entry
 
 
 def notices_of_hours(plant: Plant, flows: Flows, gains: Gains) -> tuple[Notice, ...]:
@@ -111,6 +112,15 @@ def _about_heat(plant: Plant, gains: Gains) -> list[Notice]:
                 f"Not given in [surroundings]: {', '.join(missing)}; wide ranges stand in, and the heat is rough.",
             )
         )
+    if float(gains.sweating_wm2(plant.tub.temperature_c, gains.air_c)[0]) > 0.0:
+        found.append(
+            Notice(
+                "walls-sweat",
+                "The outside of the walls lies below the dew point of the air: it sweats, and drips on what stands "
+                "below.",
+            )
+        )
+    found += _about_room(plant)
     if plant.tub.place == "outdoors":
         found.append(
             Notice(
@@ -132,3 +142,23 @@ def _about_heat(plant: Plant, gains: Gains) -> list[Notice]:
             )
         )
     return found
+
+
+def _about_room(plant: Plant) -> list[Notice]:
+    """A chiller that warms the room in which it takes the heat out of the water."""
+    unit, room = plant.chiller, plant.room
+    if unit is None or room is None or plant.tub.place == "outdoors":
+        return []
+    ratio = heat_entry("chiller_cop_ratio").value
+    capacity = unit.capacity_w if unit.capacity_w is not None else ratio * (unit.electric_w or 0.0)
+    least = heat_entry("chiller_room_m3_per_w").value * capacity
+    if room.volume_m3 >= least:
+        return []
+    return [
+        Notice(
+            "chiller-warms-room",
+            "An air-cooled chiller in the room gives the room all that it takes out of the water, and its own power: "
+            f"without ventilation a room of less than {show(least, 'volume', plant.units)} grows warm, and the "
+            "chiller weak.",
+        )
+    ]

@@ -53,7 +53,8 @@ class Wishes:
     longest_idle_s: longest time that the water may stand on an ordinary day; bathing: when people are in the tub,
     run_during: whether the pump must run then; ozone_run_s: 0 where no ozone unit is to run, ozone_rest_s: how long
     before bathing it is off, ozone_least_run_s: its shortest run; chiller_run_s: time a day that it must run while the
-    pump does, None without a chiller; prices: None where the file gives none, one window for one price.
+    pump does, all of the pump's where that does not suffice, None without a chiller; prices: None where the file
+    gives none, one window for one price.
     """
 
     segment_s: float

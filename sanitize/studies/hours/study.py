@@ -71,7 +71,8 @@ def study_needs(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
     pump_run_s = np.minimum(run_s, DAY_S)
     chilled_s = np.zeros(draws.size) if chiller is None else chiller_run_s(plant, gains, chiller, pump_run_s)
     electric_w = np.zeros(draws.size) if chiller is None else chiller.electric_w
-    pump_j, chiller_j = energy_of(flows.power_w, run_s, electric_w, chilled_s)
+    possible_s = np.minimum(chilled_s, pump_run_s)
+    pump_j, chiller_j = energy_of(flows.power_w, run_s, electric_w, possible_s)
     prices = prices_of(moved.timer)
     return Hours(
         title=plant.title,
@@ -87,7 +88,7 @@ def study_needs(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         needs=needs,
         binding_need=binding,
         run_s=shown(run_s),
-        wishes=wishes_of(moved, in_frost, flows, chiller, chilled_s, shown),
+        wishes=wishes_of(moved, in_frost, flows, chiller, possible_s, shown),
         heat=heat_of(plant, gains, chiller, pump_run_s, chilled_s, shown),
         public_rule=public_rule_of(moved, flows, run_s, shown),
         speeds=speeds_of(plant, draws, surfaces["normal"], pump_run_s * flows.loaded_m3s),

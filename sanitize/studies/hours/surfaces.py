@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from math import pi
 
+import numpy as np
+
 from sanitize.basis.tables import model_table
 from sanitize.laws.heat.walls import pipe_transmittance_wmk, transmittance_wm2k
 from sanitize.plant.heat import Surroundings
@@ -51,10 +53,12 @@ def _of_shape(tub: Tub) -> tuple[float | None, float | None]:
 class Conductances:
     """Heat for each kelvin between air and water, over the cases [W/K].
 
-    pipes: of pipes, hoses and housings with moving water; standing_ratio: what stays of it while the water stands.
+    pipes: of pipes, hoses and housings with moving water; standing_ratio: what stays of it while the water stands;
+    outside_ratio: share of the difference between air and water that lies between the air and the wall's outside.
     """
 
     walls_wk: Array
+    outside_ratio: Array
     floor_wk: Array
     lid_wk: Array
     pipes_wk: Array
@@ -81,6 +85,7 @@ def conductances_of(plant: Plant, draws: Draws, areas: Areas, around: Surroundin
         lid = transmittance_wm2k(*cover, _drawn(draws, "lid_gap_m2kw"), over)
     return Conductances(
         walls_wk=walls * areas.wall_m2,
+        outside_ratio=np.minimum(walls * outside, 1.0),
         floor_wk=floor * areas.surface_m2,
         lid_wk=lid * areas.surface_m2,
         pipes_wk=_pipes(plant, draws, open_air),

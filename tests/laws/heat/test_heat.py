@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from sanitize.laws.heat.cooling import chiller_capacity_w, cooling_time_s, holding_run_s
 from sanitize.laws.heat.surface import still_vapour_wm2pa, surface_heat_wm2, wind_vapour_wm2pa
-from sanitize.laws.heat.walls import pipe_transmittance_wmk, transmittance_wm2k
+from sanitize.laws.heat.walls import pipe_transmittance_wmk, sweating_heat_wm2, transmittance_wm2k
 from sanitize.laws.water import vapour_pressure_pa_abs
 
 
@@ -119,3 +119,25 @@ def test_capacity_at_its_rating_point_is_the_rated_one_and_never_negative() -> N
 def test_numbers_that_make_no_sense_are_refused(call) -> None:
     with pytest.raises(ValueError, match=r"need|are|is"):
         call()
+
+
+def test_sweating_of_bare_metal_by_hand() -> None:
+    """0.045 W/m2Pa times 1169 less 910 Pa."""
+    assert 11.66 == pytest.approx(float(sweating_heat_wm2(5.6, 1169.0, 910.0, 0.045)), abs=0.01)
+
+
+def test_sweating_ends_at_the_dew_point_and_on_ice() -> None:
+    assert [0.0, 0.0, 0.0] == sweating_heat_wm2([9.2, 15.0, -1.0], 1169.0, [1169.0, 1705.0, 568.0], 0.045).tolist()
+
+
+@given(st.floats(0.0, 40.0), st.floats(1.0, 3000.0), st.floats(1.0, 3000.0))
+def test_sweating_never_cools_and_grows_with_damp_air(wall_c: float, wall_pa: float, more_pa: float) -> None:
+    drier, damper = sweating_heat_wm2(wall_c, np.array([0.999 * wall_pa, wall_pa + more_pa]), wall_pa, 0.045)
+    assert 0.0 == drier
+    assert 0.045 * more_pa == pytest.approx(float(damper), rel=1e-6)
+
+
+@pytest.mark.parametrize("pressures", [(-1.0, 900.0), (1100.0, -1.0)])
+def test_sweating_refuses_a_negative_pressure(pressures: tuple[float, float]) -> None:
+    with pytest.raises(ValueError, match="0 or more"):
+        sweating_heat_wm2(5.0, *pressures, 0.045)

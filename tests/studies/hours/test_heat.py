@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 from iapws import IAPWS95
+from iapws.iapws97 import _PSat_T
 
 from sanitize.laws.heat.cooling import chiller_capacity_w
 from sanitize.studies.draws import Draws
@@ -51,6 +52,10 @@ rated_water = "20 degC"
 rated_air = "25 degC"
 start_temperature = "20 degC"
 """
+
+
+def saturated_pa(celsius: float) -> float:
+    return 1e6 * float(_PSat_T(celsius + 273.15))
 
 
 def sides(answer: Hours) -> dict[str, float]:
@@ -105,18 +110,21 @@ def test_chiller_takes_out_in_its_time_what_comes_in_a_day(answer: Hours) -> Non
     assert 86400.0 * answer.heat.gain_w.ends[1] == pytest.approx(590.0 * answer.heat.chiller_run_s.ends[1])
 
 
-def test_chiller_brings_the_water_down_in_the_time_of_its_linear_balance(answer: Hours) -> None:
+def test_chiller_brings_the_water_down_in_the_time_of_its_linear_balance(hours_of: HoursOf) -> None:
     """From gains at 20 and 5 degC with pump on, and a straight line between: within 1 % of the curved one.
 
-    At 20 degC only the pump's 64 W, the floor's -2 K and the vapour between water and air of 50 % are left.
+    In dry air no wall sweats; at 20 degC only the pump's 64 W, the floor's -2 K and the vapour into air of 30 % are
+    left.
     """
+    tables = AROUND.replace("humidity = 0.5", "humidity = 0.3") + CHILLER
+    answer = hours_of(tables, loop=LOOP, tub=TUB, size="3/4 in")
     heat = answer.heat
     assert heat.reach_s is not None
     full = sides(answer)
     runs = answer.run_s.ends[1] / 86400.0
     cold = sum(full.values()) + (full["pump"] + full["pipes, moving"]) * (1.0 / runs - 1.0)
     floor = -2.0 * 0.6 / (0.005 + 0.006 / 0.5 + 0.5)
-    warm = 64.0 + floor - 0.6 * 0.1 * (0.5 * 0.034 + 0.5 * 0.049) * 0.5 * 2338.0
+    warm = 64.0 + floor - 0.6 * 0.1 * (0.5 * 0.034 + 0.5 * 0.049) * 0.7 * 2338.0
     net_warm, net_cold = 1040.0 - warm, 590.0 - cold
     capacity = IAPWS95(T=285.65, P=0.101325)
     joule = 0.4 * capacity.rho * capacity.cp * 1000.0
@@ -194,6 +202,9 @@ def test_chiller_too_weak_for_the_pump_meets_its_need_at_no_run_time(hours_of: H
     need = next(need for need in weak.needs if need.name == "cooling")
     assert (None, False) == (need.run_s.nominal, need.counts)
     assert "larger chiller" in need.helps
+    assert weak.wishes.chiller_run_s is not None
+    assert weak.run_s.nominal == weak.wishes.chiller_run_s.nominal
+    assert 400.0 * weak.run_s.ends[1] == pytest.approx(weak.energy_j.chiller.ends[1])
     assert weak.heat.reach_s is not None
     assert weak.heat.reach_s.nominal is None
 
@@ -222,6 +233,30 @@ def test_warm_tub_loses_heat_and_takes_none_of_bathers(hours_of: HoursOf) -> Non
     assert "bathers" not in found
     assert answer.heat.chiller_run_s is not None
     assert 0.0 == answer.heat.chiller_run_s.nominal
+
+
+def test_steel_wall_in_a_damp_room_sweats_and_says_so(hours_of: HoursOf) -> None:
+    """U 7.37, so that the outside lies 15 K * 7.37 * 0.13 below the air, at 5.63 degC: 912 Pa (Buck by hand: 913).
+
+    Air of 20 degC and 50 % holds 1169 Pa; 2.3 m2 of wall at 0.045 W/m2Pa. The wall of polyethylene stays at 6.7 degC.
+    """
+    damp = AROUND.replace("polyethylene", "steel")
+    answer = hours_of(damp, loop=LOOP, tub=TUB, size="3/4 in")
+    outside = 20.0 - 15.0 * 0.13 / (0.005 + 0.006 / 50.0 + 0.13)
+    on_wall = saturated_pa(outside)
+    expected = 2.3 * 0.045 * (0.5 * saturated_pa(20.0) - on_wall)
+    assert expected == pytest.approx(sides(answer)["sweating walls"], rel=0.01)
+    assert "walls-sweat" in {notice.code for notice in answer.notices}
+    dry = hours_of(damp.replace("humidity = 0.5", "humidity = 0.3"), loop=LOOP, tub=TUB, size="3/4 in")
+    assert "sweating walls" not in sides(dry)
+    assert "walls-sweat" not in {notice.code for notice in dry.notices}
+
+
+@pytest.mark.parametrize(("room", "told"), [("14 m3", True), ("16 m3", False)])
+def test_chiller_in_a_small_room_warms_it(hours_of: HoursOf, room: str, told: bool) -> None:
+    """15 m3 for each kW (common practice)."""
+    answer = hours_of(f'{AROUND}{CHILLER}[room]\nvolume = "{room}"', loop=LOOP, tub=TUB, size="3/4 in")
+    assert told == ("chiller-warms-room" in {notice.code for notice in answer.notices})
 
 
 def test_wind_and_open_air_warm_a_cold_tub_more_than_a_room(hours_of: HoursOf) -> None:
