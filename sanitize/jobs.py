@@ -3,6 +3,7 @@
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import TYPE_CHECKING, Literal, get_args
 
 from sanitize.report.pictures import PictureFormat, View
@@ -16,6 +17,7 @@ Form = Literal["text", "json", "csv"]
 __all__ = [
     "CASES",
     "FIT_CASES",
+    "MAX_AGE_DAYS",
     "SEED",
     "VIEWS",
     "Answer",
@@ -23,6 +25,7 @@ __all__ = [
     "View",
     "advice",
     "cautions",
+    "dose",
     "faults",
     "fit",
     "hours",
@@ -35,6 +38,8 @@ __all__ = [
 ]
 FIT_CASES = 512
 VIEWS: tuple[View, ...] = get_args(View)
+MAX_AGE_DAYS = 3.0
+"""Oldest water test that is used unless asked, in days (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -267,6 +272,35 @@ def hours(
     forms = {"text": hours_text, "json": hours_json, "csv": hours_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
     return Answer(forms[form](result), warnings_text(result), danger)
+
+
+def dose(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    today: date | None = None,
+    max_age_days: float = MAX_AGE_DAYS,
+    form: Form = "text",
+) -> Answer:
+    """What to add to the water of a tub, how much, in which order.
+
+    text, path, reader, settings: as `suction`; today: day of the question, None where the age of the test does not
+    matter; max_age_days: oldest test that is used; form: of the document. Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.dosing import dosing_text
+    from sanitize.report.dosing_record import dosing_csv, dosing_json
+    from sanitize.report.dosing_warnings import dosing_warnings
+    from sanitize.studies.dosing.study import study_dosing
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_dosing(loaded.plant, today, max_age_days, loaded.notices)
+    forms = {"text": dosing_text, "json": dosing_json, "csv": dosing_csv}
+    severities = [*(one.severity for one in result.cautions), *(one.severity for one in result.conflicts)]
+    danger = "danger" in severities
+    return Answer(forms[form](result), dosing_warnings(result), danger)
 
 
 def starter_file() -> str:

@@ -18,6 +18,7 @@ SHORT_HELP: dict[str, str] = {
     "hours": "How long the pump must run each day, and why.",
     "parts": "Do the parts mate, and what to buy and cut.",
     "fit": "What readings teach about a loop, and how to take them.",
+    "dose": "What to add to the water, in which order.",
     "tables": "The numbers behind the answers, with sources.",
     "cautions": "Every caution that there is, and who decides.",
     "schema": "The JSON Schema of a loop file.",

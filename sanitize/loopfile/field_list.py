@@ -11,7 +11,7 @@ from sanitize.loopfile.ask import limits_text
 from sanitize.loopfile.fields import holds_band
 from sanitize.loopfile.quantities import stand_in
 from sanitize.loopfile.top_level import TOP
-from sanitize.plant.loop import PART_TYPES, TABLES
+from sanitize.plant.loop import PART_TYPES, ROW_TABLES, TABLES
 from sanitize.plant.part import Part
 from sanitize.plant.spec import Record, Spec, default_of, specs
 
@@ -30,6 +30,9 @@ def field_list() -> str:
     parts = ["## Above the first table", "", *_rows((spec, _must(spec), "") for spec in TOP)]
     for name, record in TABLES.items():
         parts += ["", f"## [{name}]", "", (record.__doc__ or "").strip(), "", *_rows(_fields(record))]
+    for name, record in ROW_TABLES.items():
+        about = f"{(record.__doc__ or '').strip()} There may be several, each under a header of its own."
+        parts += ["", f"## [[{name}]]", "", about, "", *_rows(_fields(record))]
     heights = ", ".join(f"`{word}`" for part in PART_TYPES if part.needs_height for word in part.words)
     parts += ["", "## Every part", "", f"The height must be given for {heights}.", "", *_rows(_fields(Part))]
     parts += ["", "## Parts"]
@@ -90,6 +93,8 @@ def _range(spec: Spec) -> str:
 
 
 def _takes(spec: Spec) -> str:
+    if spec.kind == "words":
+        return "list of " + ", ".join(f'"{word}"' for word in spec.words)
     if spec.words:
         return " or ".join(f'"{word}"' for word in spec.words)
     return spec.kind

@@ -1,5 +1,6 @@
 """The fields of one table or part, by their declarations: one function for each kind of field."""
 
+import datetime
 import typing
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
@@ -161,6 +162,41 @@ def _read_names(raw: object, ask: Ask) -> tuple[str, ...] | None:
     return tuple(raw)
 
 
+def _read_words(raw: object, ask: Ask) -> tuple[str, ...] | None:
+    if not isinstance(raw, list) or not all(isinstance(item, str) for item in raw):
+        ask.wrong(f"{shown(raw)} is no list of words")
+        return None
+    wrong = [item for item in raw if item not in ask.spec.words]
+    if wrong or len(set(raw)) < len(raw):
+        found = f"{shown(wrong[0])} is none of its words" if wrong else "it names the same word twice"
+        ask.wrong(found, listed(f'"{word}"' for word in ask.spec.words))
+        return None
+    return tuple(raw)
+
+
+def _read_date(raw: object, ask: Ask) -> datetime.date | None:
+    if isinstance(raw, datetime.datetime):
+        return raw.date()
+    if isinstance(raw, datetime.date):
+        return raw
+    try:
+        return datetime.date.fromisoformat(raw.strip() if isinstance(raw, str) else "")
+    except ValueError:
+        ask.wrong(f"{shown(raw)} is no date")
+        return None
+
+
+def _read_percent(raw: object, ask: Ask) -> float | None:
+    """A share written in percent."""
+    if isinstance(raw, str) or not isinstance(raw, int | float) or isinstance(raw, bool):
+        ask.wrong(f"{shown(raw)} is no number of percent")
+        return None
+    if ask.outside(0.01 * raw if abs(raw) < 1e9 else 1e9):
+        ask.wrong(f"{shown(raw)} lies outside the limits", "above 0 and at most 100")
+        return None
+    return 0.01 * raw
+
+
 READERS: dict[str, Callable[[object, Ask], Any]] = {
     "text": _read_text,
     "word": _read_word,
@@ -169,6 +205,9 @@ READERS: dict[str, Callable[[object, Ask], Any]] = {
     "flag": _read_flag,
     "size": _read_size,
     "names": _read_names,
+    "words": _read_words,
+    "date": _read_date,
+    "percent": _read_percent,
     "pump points": read_pump_points,
     "drop points": read_drop_points,
     "drop at flow": read_drop_at_flow,

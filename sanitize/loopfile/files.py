@@ -12,7 +12,7 @@ from sanitize.loopfile.toml_text import load
 from sanitize.loopfile.top_level import FORMAT, TOP_KEYS
 from sanitize.loopfile.tree import way_key
 from sanitize.loopfile.wording import alike, listed, nearest, quoted, shown
-from sanitize.plant.loop import PART_OF_WORD, TABLES
+from sanitize.plant.loop import PART_OF_WORD, ROW_TABLES, TABLES
 
 Reader = Callable[[str], str]
 MOST_FILES = 10
@@ -174,7 +174,7 @@ def own_parts(
     for key in raw:
         if key not in _OWN_KEYS:
             where = f"{parts_path}: {shown(key)[1:-1]}"
-            found = "belongs into a loop file" if key in (*TOP_KEYS, *TABLES) else "there is no such key"
+            found = "belongs into a loop file" if key in (*TOP_KEYS, *TABLES, *ROW_TABLES) else "there is no such key"
             reading.problem(where, found, listed(_OWN_KEYS), nearest(key, _OWN_KEYS))
     parts = raw.get("part", {})
     if not isinstance(parts, dict):

@@ -7,7 +7,7 @@ from sanitize.loopfile.reading import Reading
 from sanitize.loopfile.top_level import TOP_KEYS
 from sanitize.loopfile.tree import way_key
 from sanitize.loopfile.wording import shown
-from sanitize.plant.loop import TABLES
+from sanitize.plant.loop import ROW_TABLES, TABLES
 from sanitize.plant.spec import specs
 
 _LISTS = {"loop": ", or [[loop]] tables", "way": ', or [[way."its name"]] tables'}
@@ -43,8 +43,8 @@ def _open_tables(doc: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any], Col
             for part, fields in value.items():
                 if isinstance(fields, dict):
                     yield f"[change.{shown(part)}]", fields, _NOT_IN_PARTS
-        elif name == "loop":
-            yield from _last_part("[[loop]]", value)
+        elif name == "loop" or (name in ROW_TABLES and isinstance(value, list)):
+            yield from _last_part(f"[[{name}]]", value)
         elif isinstance(value, dict):
             own = {spec.key for spec in specs(TABLES[name]).values()} if name in TABLES else set(TOP_KEYS) - set(_LISTS)
             yield f"[{shown(name)[1:-1]}]", value, [key for key in TOP_KEYS if key not in own]

@@ -6,15 +6,15 @@ from typing import Any
 
 from sanitize.basis.units import KINDS
 from sanitize.loopfile.fields import spec_of
-from sanitize.loopfile.reading import Reading
+from sanitize.loopfile.reading import Reading, row_position
 from sanitize.loopfile.top_level import SIZE, TITLE, UNITS
 from sanitize.loopfile.tree import Node, Tree
 from sanitize.loopfile.wording import listed, nearest, quoted, shown
-from sanitize.plant.loop import TABLES
+from sanitize.plant.loop import ROW_TABLES, TABLES
 from sanitize.plant.spec import Spec
 
 _SINGLE = {spec.key: spec for spec in (TITLE, UNITS, SIZE)}
-_TEXT_KINDS = (*KINDS, "text", "word", "size")
+_TEXT_KINDS = (*KINDS, "text", "word", "size", "date")
 
 
 def apply_changes(doc: dict[str, Any], tree: Tree, reading: Reading) -> None:
@@ -72,9 +72,9 @@ def _set_in(
     doc: dict[str, Any], nodes: dict[str, Node], name: str, key: str, text: str, where: str, reading: Reading
 ) -> None:
     node = nodes.get(name)
-    table = TABLES.get(name)
+    table = TABLES.get(name) or ROW_TABLES.get(name)
     if node is None and table is None:
-        names = [*nodes, *TABLES]
+        names = [*nodes, *TABLES, *ROW_TABLES]
         reading.problem(where, f"no part or table has the name {quoted(name)}", listed(names), nearest(name, names))
         return
     in_table = spec_of(table, key) if table is not None else None
@@ -83,10 +83,13 @@ def _set_in(
         node.item[key] = _value(text, spec_of(record, key) if record is not None else None)
         reading.origins[node.where, key] = where
         return
-    raw = doc.setdefault(name, {})
+    raw = doc.setdefault(name, [{}] if name in ROW_TABLES else {})
+    position = name
+    if name in ROW_TABLES and isinstance(raw, list) and raw:
+        raw, position = raw[-1], row_position(name, len(raw))
     if isinstance(raw, dict):
         raw[key] = _value(text, in_table)
-        reading.origins[name, key] = where
+        reading.origins[position, key] = where
 
 
 def _value(text: str, spec: Spec | None) -> Any:

@@ -20,9 +20,10 @@ from sanitize.loopfile.structure import check_structure
 from sanitize.loopfile.toml_text import load
 from sanitize.loopfile.top_level import ALL_KEYS, SIZE, TITLE, TOP_KEYS, UNITS
 from sanitize.loopfile.tree import Node, RawChain, Tree, build_tree
+from sanitize.loopfile.water_checks import read_rows
 from sanitize.loopfile.wording import listed, nearest, shown
 from sanitize.plant.injector import Injector
-from sanitize.plant.loop import TABLES, Chain, Plant
+from sanitize.plant.loop import ROW_TABLES, TABLES, Chain, Plant
 from sanitize.plant.machines import Filter
 from sanitize.plant.spec import Spec
 
@@ -85,6 +86,7 @@ class _Plant:
         title, size = self.single(TITLE) or "", self.single(SIZE)
         meant = self.unknown_keys()
         tables = read_tables(doc, meant, reading)
+        rows = read_rows(doc, reading)
         give_names(tree, reading)
         if "loop" not in {*doc, *meant} and not reading.base_lost:
             reading.problem(
@@ -107,7 +109,8 @@ class _Plant:
         if reading.problems:
             raise InputError(in_order(reading.problems))
         records = {name: TABLES[name](**fields.values) for name, fields in tables.items()}
-        plant = Plant(title=title, units=units, loop=self.chain(tree.loop), **records)
+        several = {name: tuple(ROW_TABLES[name](**row.values) for row in fields) for name, fields in rows.items()}
+        plant = Plant(title=title, units=units, loop=self.chain(tree.loop), **records, **several)
         return LoadedPlant(plant, tuple(reading.notices))
 
     def single(self, spec: Spec) -> Any:
@@ -124,10 +127,10 @@ class _Plant:
                 continue
             where = f"[{shown(key)[1:-1]}]" if isinstance(value, dict) else shown(key)[1:-1]
             what = "table" if isinstance(value, dict) else "key"
-            accepted = TABLES if isinstance(value, dict) else TOP_KEYS
+            accepted = (*TABLES, *ROW_TABLES) if isinstance(value, dict) else TOP_KEYS
             near = nearest(key, ALL_KEYS)
             meant.add(near)
-            write = f"[{near}]" if near in TABLES else near
+            write = f"[{near}]" if near in TABLES else f"[[{near}]]" if near in ROW_TABLES else near
             self.reading.problem(where, f"there is no such {what} in a loop file", listed(accepted), write)
         return meant
 

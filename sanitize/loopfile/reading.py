@@ -67,6 +67,17 @@ class Place:
         return self.origins.get((self.position, key)) or f"{self.label}{self.comma}{key}"
 
 
+def row_position(name: str, number: int) -> str:
+    """A table in double brackets, by its number from 1, as origins and messages name it."""
+    return f"{name}[{number}]"
+
+
+def row_place(name: str, number: int, reading: Reading) -> Place:
+    """The place of a table in double brackets."""
+    position = row_position(name, number)
+    return Place(f"[[{name}]] {number}", ", ", reading.origins, position)
+
+
 def table_place(name: str, reading: Reading) -> Place:
     """The place of a table."""
     return Place(f"[{name}]", " ", reading.origins, name)

@@ -1,12 +1,13 @@
 """The JSON Schema of a loop file, generated from the declarations of its fields."""
 
 import tomllib
+from datetime import date
 from typing import Any
 
 from sanitize.basis.units import KINDS
 from sanitize.loopfile.fields import holds_band
 from sanitize.loopfile.top_level import BASED_ON, CHANGE, FORMAT_SPEC, LOOP, PARTS_FILE, SIZE, TITLE, UNITS, WAY
-from sanitize.plant.loop import PART_TYPES, TABLES
+from sanitize.plant.loop import PART_TYPES, ROW_TABLES, TABLES
 from sanitize.plant.part import SIZES, Part
 from sanitize.plant.spec import Record, Spec, specs
 
@@ -44,6 +45,10 @@ def json_schema() -> Schema:
         "additionalProperties": {"type": "object", "minProperties": 1},
     }
     properties |= {name: _table(name, record) for name, record in TABLES.items()}
+    properties |= {
+        name: {"type": "array", "minItems": 1, "items": _table(name, record) | _required(record)}
+        for name, record in ROW_TABLES.items()
+    }
     return {
         "$schema": DRAFT,
         "title": "Loop file of a recirculating tub",
@@ -88,6 +93,11 @@ def _required_of_tables() -> Schema:
     return found
 
 
+def _required(record: type[Record]) -> Schema:
+    """What a table in double brackets requires, which no other file can give it."""
+    return {"required": [spec.key for spec in specs(record).values() if spec.required]}
+
+
 def _def_name(record: type[Part]) -> str:
     return record.__name__.lower()
 
@@ -126,10 +136,12 @@ def _fields(record: type[Record]) -> Schema:
 def _field(spec: Spec, band: bool) -> Schema:
     """The schema of one field."""
     kind = _quantity(spec, band) if spec.kind in KINDS else _PLAIN[spec.kind]
-    found = {"description": spec.help, "examples": [example_value(spec)], **kind}
+    found = {"description": spec.help, "examples": [_shown(example_value(spec))], **kind}
     if spec.kind == "word":
         plain = [int(word) for word in spec.words if word.isdecimal()]
         found["enum"] = [*spec.words, *plain]
+    if spec.kind == "words":
+        found["items"] = {"enum": list(spec.words)}
     if spec.kind in ("number", "count"):
         limits = {"minimum": spec.low, "exclusiveMinimum": spec.above, "maximum": spec.high}
         found |= {key: value for key, value in limits.items() if value is not None}
@@ -139,6 +151,11 @@ def _field(spec: Spec, band: bool) -> Schema:
         unknown = [{"type": "string", "pattern": _UNKNOWN}] if spec.unknown else []
         found["anyOf"] = [number, {"type": "string", "pattern": spread}, *unknown]
     return found
+
+
+def _shown(value: Any) -> Any:
+    """An example as JSON holds it: a date as its text."""
+    return value.isoformat() if isinstance(value, date) else value
 
 
 def example_value(spec: Spec) -> Any:
@@ -185,6 +202,9 @@ _PLAIN: dict[str, Schema] = {
     "flag": {"type": "boolean"},
     "size": {"type": "string", "pattern": rf"^\s*({_SIZE_PATTERN}|\d*\.\d+)\s*(in|inch|inches|{_INCH}|'')?\s*$"},
     "names": {"type": "array", "items": {"type": "string"}, "minItems": 2, "uniqueItems": True},
+    "words": {"type": "array", "items": {"type": "string"}, "uniqueItems": True},
+    "date": {"format": "date"},
+    "percent": {"type": "number", "exclusiveMinimum": 0, "maximum": 100},
     "pump points": _rows("flow", "head"),
     "drop points": _rows("flow", "pressure", least=2),
     "drop at flow": _row("pressure", "flow"),

@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterator, Mapping
 
 from sanitize.loopfile.top_level import BASED_ON, FORMAT_SPEC, LOOP, PARTS_FILE, SIZE, TITLE, UNITS, WAY
-from sanitize.plant.loop import PART_TYPES, TABLES
+from sanitize.plant.loop import PART_TYPES, ROW_TABLES, TABLES
 from sanitize.plant.part import Part
 from sanitize.plant.spec import Record, Spec, specs
 
@@ -43,11 +43,15 @@ _TABLES: dict[str, Mapping[str, str]] = {
     "ozone": {"output": '"60 mg/h"', "at_gas_flow": '"1.5 L/min"', "height": '"1.30 m"'},
 }
 _FOR_HOURS = dict.fromkeys(("bathers", "timer", "chiller", "surroundings"), "it serves `sanitize hours`")
+_FOR_DOSE = dict.fromkeys(
+    ("fill_water", "sanitizer", "water_test", "product"), "fill it in when you want to know what to add to the water"
+)
 _LEFT_OUT = {
     "room": "this tub stands outdoors",
     "measured": "nothing was measured so far",
     "fitted": "`sanitize fit` writes it",
     **_FOR_HOURS,
+    **_FOR_DOSE,
 }
 _INTRODUCTION = (
     "A loop file: the parts that the water meets, in their order, and the tub around them.",
@@ -79,6 +83,8 @@ def starter_file() -> str:
         lines.append(f"way.{name} = [{', '.join(_part(word, values) for word, values in parts)}]")
     for name, record in TABLES.items():
         lines += ["", *_table(name, record)]
+    for name, record in ROW_TABLES.items():
+        lines += ["", *_table(name, record, several=True)]
     lines += ["", *_comment("Every part that may stand in the loop, with its fields; first those that all parts have.")]
     lines += _fields_of_part(Part, needs_height=False)
     for record in PART_TYPES:
@@ -101,11 +107,12 @@ def _field(spec: Spec, value: str) -> Iterator[str]:
     yield f"{spec.key} = {value}" if value else f"# {spec.key} = {spec.example}"
 
 
-def _table(name: str, record: type[Record]) -> Iterator[str]:
+def _table(name: str, record: type[Record], *, several: bool = False) -> Iterator[str]:
     values = _TABLES.get(name)
     why = "" if values is not None else f" Left out here: {_LEFT_OUT[name]}."
     yield from _comment((record.__doc__ or name).strip().partition("\n")[0] + why)
-    yield f"[{name}]" if values is not None else f"# [{name}]"
+    header = f"[[{name}]]" if several else f"[{name}]"
+    yield header if values is not None else f"# {header}"
     for spec in specs(record).values():
         yield from _field(spec, (values or {}).get(spec.key, ""))
 

@@ -1,7 +1,7 @@
 """The keys that stand above the first table of a loop file, and of a file of own parts."""
 
 from sanitize.basis.units import FAMILIES
-from sanitize.plant.loop import TABLES
+from sanitize.plant.loop import ROW_TABLES, TABLES
 from sanitize.plant.spec import Spec
 
 FORMAT = 1
@@ -64,4 +64,4 @@ PARTS_FILE = Spec(
 
 TOP: tuple[Spec, ...] = (FORMAT_SPEC, TITLE, UNITS, SIZE, LOOP, WAY, BASED_ON, CHANGE, PARTS_FILE)
 TOP_KEYS: tuple[str, ...] = tuple(spec.key for spec in TOP)
-ALL_KEYS: tuple[str, ...] = (*TOP_KEYS, *TABLES)
+ALL_KEYS: tuple[str, ...] = (*TOP_KEYS, *TABLES, *ROW_TABLES)

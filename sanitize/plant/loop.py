@@ -15,6 +15,7 @@ from sanitize.plant.pipework import Barb, Fitting, Hose, KnownDrop, KnownLoss, P
 from sanitize.plant.spec import Record, Spec
 from sanitize.plant.tub import Room, Tub
 from sanitize.plant.valves import CheckValve, Valve
+from sanitize.plant.water import FillWater, Product, Sanitizer, WaterTest
 
 WAYS = Spec(
     key="ways",
@@ -106,6 +107,10 @@ class Plant(Record):
     timer: Timer | None = None
     chiller: ChillerUnit | None = None
     surroundings: Surroundings | None = None
+    fill_water: FillWater | None = None
+    sanitizer: Sanitizer | None = None
+    water_test: tuple[WaterTest, ...] = ()
+    product: tuple[Product, ...] = ()
 
 
 def walk(chain: Chain) -> list[Part]:
@@ -130,4 +135,11 @@ TABLES: dict[str, type[Record]] = {
     "timer": Timer,
     "chiller": ChillerUnit,
     "surroundings": Surroundings,
+    "fill_water": FillWater,
+    "sanitizer": Sanitizer,
 }
+ROW_TABLES: dict[str, type[Record]] = {
+    "water_test": WaterTest,
+    "product": Product,
+}
+"""Tables in double brackets, of which a file may hold several."""

@@ -14,11 +14,12 @@ class Spec:
     """One field of the loop file.
 
     key: the word in the file; kind: a kind of quantity of `basis.units`, or one of `text`, `word`, `count`, `number`,
-    `flag`, `size`, `names`, `pump points`, `day windows`, `day prices`, `drop points`, `drop at flow`, `bench rows`,
+    `flag`, `size`, `names`, `words`, `date`, `percent`, `pump points`, `day windows`,
+    `day prices`, `drop points`, `drop at flow`, `bench rows`,
     `keys`, `number rows`;
     help: one sentence; example: the value as it would be written (TOML);
     low, high: limits in the unit inside, `above` excludes its end;
-    required: whether it must be given; words: what a `word` may be;
+    required: whether it must be given; words: what a `word` may be, or each of `words`;
     tolerance: entry of the defaults table that a stated value carries as its range (a name in `_ratio` is relative);
     unknown: the three texts that stand in for "unknown" (low, nominal, high), or the one name of a defaults entry;
     from_water: heights stand in relative to the water level; scale: how the range is drawn;

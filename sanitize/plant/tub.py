@@ -1,10 +1,13 @@
 """The tub and the room that it stands in."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from sanitize.basis.band import Band
 from sanitize.plant.part import HEIGHT
 from sanitize.plant.spec import Record, Spec
+
+Lining = Literal["acrylic", "fibreglass", "polyethylene", "vinyl", "stainless steel", "concrete", "tile", "wood"]
+Metal = Literal["stainless steel", "copper", "brass", "bronze", "galvanized steel", "aluminium", "titanium"]
 
 
 def _inside(key: str, help_text: str, example: str) -> Spec:
@@ -101,6 +104,26 @@ class Tub(Record):
             words=("indoors", "outdoors"),
         ),
     ] = None
+    lining: Annotated[
+        Lining | None,
+        Spec(
+            key="lining",
+            kind="word",
+            help="What the water touches inside the tub: it decides what calcium and acid may do to it.",
+            example='"acrylic"',
+            words=get_args(Lining),
+        ),
+    ] = None
+    wetted_metals: Annotated[
+        tuple[Metal, ...],
+        Spec(
+            key="wetted_metals",
+            kind="words",
+            help="Metals that the water touches, as in a chiller, a heater or fittings.",
+            example='["stainless steel"]',
+            words=get_args(Metal),
+        ),
+    ] = ()
 
 
 class Room(Record):

@@ -11,6 +11,7 @@ from sanitize.basis.tables import model_table_names
 from sanitize.cli.group import SHORT_HELP
 
 DEMOS = sorted((Path(__file__).resolve().parents[2] / "demos").glob("*.toml"))
+WATER = DEMOS[0].parent / "boathouse_spring.toml"
 CLAIMS = re.compile(
     r"\b(safe|safely|safer|sanitized|sanitised|sterile|sterilized|sterilised|disinfected|purified|harmless"
     r"|(free|clear) of germs|germ-free)\b",
@@ -25,6 +26,7 @@ COMMANDS = [
     ("fit", str(DEMOS[0]), "--set", "measured.bucket_flow=30 L/min", "--cases", "64"),
     *(("hours", str(path), "--cases", "16") for path in DEMOS),
     *(("hours", str(path), "--cases", "16", *form) for form in FORMS[1:] for path in DEMOS if path.stem == "icehouse"),
+    *(("dose", str(WATER), "--on", "2026-04-12", *form) for form in FORMS),
     *(("tables", name) for name in model_table_names()),
     ("tables",), ("cautions",), ("cautions", "--units", "us"), ("schema",), ("new", "-"), ("--help",),
     *((name, "--help") for name in SHORT_HELP),

@@ -14,6 +14,7 @@ NAMES = sorted(path.stem for path in DEMOS.glob("*.toml"))
 VERDICTS = {
     "bakehouse": "draws",
     "boathouse": "marginal",
+    "boathouse_spring": "marginal",
     "ferry_landing": "does_not_draw",
     "guest_house": "draws",
     "guest_house_open_valve": "does_not_draw",

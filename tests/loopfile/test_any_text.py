@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 from sanitize.basis.errors import InputError, Problem
 from sanitize.loopfile.read import read_plant
 from sanitize.loopfile.top_level import ALL_KEYS
-from sanitize.plant.loop import PART_OF_WORD, PART_TYPES, TABLES
+from sanitize.plant.loop import PART_OF_WORD, PART_TYPES, ROW_TABLES, TABLES
 from sanitize.plant.spec import specs
 
 BOATHOUSE = (Path(__file__).parent / "good" / "boathouse.toml").read_text(encoding="utf-8")
 _PART_SPECS = [spec for record in PART_TYPES for spec in specs(record).values()]
-_TABLE_SPECS = [spec for record in TABLES.values() for spec in specs(record).values()]
+_TABLE_SPECS = [spec for record in (*TABLES.values(), *ROW_TABLES.values()) for spec in specs(record).values()]
 _KEYS = sorted({spec.key for spec in [*_PART_SPECS, *_TABLE_SPECS]} | set(ALL_KEYS))
 _EXAMPLES = sorted({spec.example for spec in [*_PART_SPECS, *_TABLE_SPECS]})
 
@@ -45,8 +45,12 @@ _fields = st.dictionaries(st.sampled_from(_KEYS), _values, max_size=6)
 _part = st.builds(_part_text, st.sampled_from(sorted(PART_OF_WORD)), _fields)
 _parts = st.lists(_part, max_size=6).map(lambda parts: f"[{', '.join(parts)}]")
 _table = st.builds(
-    lambda name, fields: f"[{name}]\n" + "\n".join(f"{key} = {value}" for key, value in fields.items()),
-    st.sampled_from(sorted(TABLES)),
+    lambda name, fields: (
+        (f"[[{name}]]" if name in ROW_TABLES else f"[{name}]")
+        + "\n"
+        + "\n".join(f"{key} = {value}" for key, value in fields.items())
+    ),
+    st.sampled_from(sorted({*TABLES, *ROW_TABLES})),
     _fields,
 )
 _file = st.builds(

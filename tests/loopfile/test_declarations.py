@@ -14,10 +14,10 @@ from sanitize.loopfile.read import read_plant
 from sanitize.loopfile.reading import Reading
 from sanitize.loopfile.starter import starter_file
 from sanitize.loopfile.top_level import TOP
-from sanitize.plant.loop import PART_OF_WORD, PART_TYPES, TABLES, Split, walk
+from sanitize.plant.loop import PART_OF_WORD, PART_TYPES, ROW_TABLES, TABLES, Split, walk
 from sanitize.plant.spec import Record, Spec, specs
 
-RECORDS: tuple[type[Record], ...] = (*PART_TYPES, *TABLES.values())
+RECORDS: tuple[type[Record], ...] = (*PART_TYPES, *TABLES.values(), *ROW_TABLES.values())
 FIELDS = [(record, attribute, spec) for record in RECORDS for attribute, spec in specs(record).items()]
 IDS = [f"{record.__name__}.{spec.key}" for record, _, spec in FIELDS]
 
@@ -35,7 +35,7 @@ def test_example_reads_without_a_problem(record: type[Record], attribute: str, s
 def test_declaration_is_whole(record: type[Record], attribute: str, spec: Spec) -> None:
     assert spec.kind in KINDS or spec.kind in READERS
     assert spec.help.endswith(".")
-    assert bool(spec.words) == (spec.kind == "word")
+    assert bool(spec.words) == (spec.kind in ("word", "words"))
     if spec.tolerance:
         assert holds_band(record, attribute)
         assert default(spec.tolerance).value > 0.0
@@ -59,6 +59,7 @@ def test_starter_shows_every_part_table_and_key_of_the_file() -> None:
     starter = starter_file()
     assert not [word for word in PART_OF_WORD if word not in starter]
     assert not [name for name in TABLES if f"[{name}]" not in starter]
+    assert not [name for name in ROW_TABLES if f"[[{name}]]" not in starter]
     assert not [spec.key for spec in TOP if spec.key not in starter]
 
 
@@ -66,6 +67,7 @@ def test_field_list_shows_every_part_table_and_key_of_the_file() -> None:
     listed = field_list()
     assert not [word for word in PART_OF_WORD if f"`{word}`" not in listed]
     assert not [name for name in TABLES if f"## [{name}]" not in listed]
+    assert not [name for name in ROW_TABLES if f"## [[{name}]]" not in listed]
     assert not [spec.key for spec in TOP if f"| `{spec.key}` |" not in listed]
 
 
@@ -86,7 +88,7 @@ def test_starter_reads_as_a_tub_with_ozone() -> None:
 def _uncommented(text: str) -> dict[str, Any]:
     """The starter with every optional field of its tables switched on."""
     lines = text.split("# Every part that may stand", maxsplit=1)[0].splitlines()
-    keys = {spec.key for record in TABLES.values() for spec in specs(record).values()}
+    keys = {spec.key for record in (*TABLES.values(), *ROW_TABLES.values()) for spec in specs(record).values()}
     live = [
         line[2:] if (line.startswith("# ") and line[2:].split(" = ")[0] in keys) or line.startswith("# [") else line
         for line in lines
@@ -98,3 +100,5 @@ def test_starter_with_its_tables_switched_on_is_toml_with_every_field() -> None:
     doc = _uncommented(starter_file())
     expected = {name: {spec.key for spec in specs(record).values()} for name, record in TABLES.items()}
     assert expected == {name: set(doc[name]) for name in TABLES}
+    rows = {name: {spec.key for spec in specs(record).values()} for name, record in ROW_TABLES.items()}
+    assert rows == {name: set(doc[name][0]) for name in ROW_TABLES}

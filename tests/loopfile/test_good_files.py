@@ -134,3 +134,24 @@ def test_quarry_notices_say_what_stands_in_and_how_to_measure_it(quarry: LoadedP
     assert expected == [
         (notice.code, notice.text) for notice in sorted(quarry.notices, key=lambda one: one.code, reverse=True)
     ]
+
+
+def test_water_holds_its_tests_products_and_targets() -> None:
+    plant = load("water").plant
+    first, second = plant.water_test
+    assert ("strips", "drops") == (first.method, second.method)
+    assert second.date is not None
+    assert "2026-03-14" == second.date.isoformat()
+    assert second.ph is not None
+    assert (7.7, 7.8, 7.9) == pytest.approx((second.ph.low, second.ph.nominal, second.ph.high))
+    assert first.alkalinity_mgl is not None
+    assert 60.0 == pytest.approx(first.alkalinity_mgl.nominal)
+    assert ("sodium hypochlorite", "sodium bisulfate") == tuple(product.product for product in plant.product)
+    assert "volume" == plant.product[0].by
+    assert (0.125, 60.0 * 86400.0) == pytest.approx((plant.product[0].strength_ratio, plant.product[0].age_s))
+    assert plant.sanitizer is not None
+    assert (0.1, 0.5) == pytest.approx((plant.sanitizer.scale_step_g, plant.sanitizer.syringe_step_ml))
+    assert ("stainless steel", "copper") == plant.tub.wetted_metals
+    assert plant.fill_water is not None
+    assert plant.fill_water.conductivity_us_cm is not None
+    assert 220.0 == pytest.approx(plant.fill_water.conductivity_us_cm.nominal)

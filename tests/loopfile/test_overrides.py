@@ -50,6 +50,19 @@ def test_setting_changes_a_list() -> None:
     assert expected == pytest.approx((flow_m3s, head_m))
 
 
+def test_setting_of_a_table_in_double_brackets_changes_the_last_one() -> None:
+    text = BOATHOUSE + "\n[[water_test]]\nph = 7.0\n\n[[water_test]]\nph = 7.4\n"
+    tests = read_plant(text, overrides=["water_test.ph=8.1", "water_test.date=2026-03-14"]).plant.water_test
+    assert [7.0, 8.1] == [test.ph.nominal for test in tests if test.ph is not None]
+    assert [None, "2026-03-14"] == [test.date and test.date.isoformat() for test in tests]
+
+
+def test_setting_may_add_a_table_in_double_brackets() -> None:
+    (test,) = read_plant(BOATHOUSE, overrides=["water_test.ph=8.1"]).plant.water_test
+    assert test.ph is not None
+    assert 8.1 == test.ph.nominal
+
+
 def test_setting_may_add_a_table() -> None:
     text = BOATHOUSE.replace('[room]\nvolume = "38 m3"\nair_changes_per_hour = 0.7\n', "")
     assert read_plant(text).plant.room is None
@@ -85,8 +98,8 @@ def test_part_and_table_of_one_name_are_told_apart_by_the_key() -> None:
          "accepted: title, units, size, or name.key=value for a part or a table"),
         ("return hoze.length=2 m", '--set "return hoze.length=2 m": no part or table has the name "return hoze"; '
          "accepted: suction fitting, reducer, flexible hose, pump, elbow 90, filter, split, injector, throttle valve, "
-         "return hose, return, tub, room, gas_line, ozone, measured, fitted, bathers, timer, chiller, surroundings; "
-             "write: return hose"),
+         "return hose, return, tub, room, gas_line, ozone, measured, fitted, bathers, timer, chiller, surroundings, "
+             "fill_water, sanitizer, water_test, product; write: return hose"),
         ("return hose.lenght=2 m", '--set "return hose.lenght=2 m": there is no such key in flexible hose; '
          "accepted: name, size, height, inlet_end, outlet_end, material, sealant, length, bore, wall, bends, "
          "bend_radius, coil_diameter; write: length"),

@@ -1,0 +1,84 @@
+"""`sanitize dose`."""
+
+from datetime import date
+from typing import cast
+
+import click
+
+from sanitize import jobs
+from sanitize.cli.files import read_text, same_file
+from sanitize.cli.group import SHORT_HELP
+from sanitize.cli.output import output_option, put, say, units_option
+
+DANGER_MET = 1
+
+
+def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
+    if value is None:
+        return date.today()
+    try:
+        return date.fromisoformat(value)
+    except ValueError:
+        raise click.BadParameter(f"{value} is no day; write it as 2026-03-14.") from None
+
+
+@click.command(short_help=SHORT_HELP["dose"])
+@click.argument("loop")
+@click.option("--json", "as_json", is_flag=True, help="The whole result as JSON.")
+@click.option("--csv", "as_csv", is_flag=True, help="The steps as a table.")
+@units_option
+@click.option(
+    "--set",
+    "settings",
+    multiple=True,
+    metavar="NAME.KEY=VALUE",
+    help='Another value for one field, such as "water_test.ph=7.8"; may stand several times.',
+)
+@click.option("--on", metavar="DAY", callback=_day, help="Day for which the doses are asked.  [default: today]")
+@click.option(
+    "--max-age",
+    "max_age_days",
+    default=jobs.MAX_AGE_DAYS,
+    show_default=True,
+    type=click.FloatRange(0.0, 366.0),
+    help="Oldest water test that is used, in days.",
+)
+@click.option("--strict", is_flag=True, help="Exit with 1 when a danger is met.")
+@output_option
+@click.pass_context
+def command(
+    ctx: click.Context,
+    loop: str,
+    as_json: bool,
+    as_csv: bool,
+    units: str | None,
+    settings: tuple[str, ...],
+    on: date,
+    max_age_days: float,
+    strict: bool,
+    output: str,
+) -> None:
+    """What to add to the water, how much, in which order.
+
+    LOOP is a loop file with [sanitizer] and [[water_test]], or - for standard input.
+    With --json or --csv, and with -o, cautions and notices go to standard error.
+    """
+    if as_json and as_csv:
+        raise click.UsageError("--json and --csv exclude each other.")
+    if same_file(loop, output):
+        raise click.UsageError("the loop file and -o FILE must be different files.")
+    form = "json" if as_json else "csv" if as_csv else "text"
+    answer = jobs.dose(
+        read_text(loop),
+        path=loop,
+        reader=read_text,
+        settings=(*settings, f"units={units}") if units else settings,
+        today=on,
+        max_age_days=max_age_days,
+        form=cast(jobs.Form, form),
+    )
+    put(answer.document, output)
+    if form != "text" or output != "-":
+        say(answer.warnings)
+    if strict and answer.danger:
+        ctx.exit(DANGER_MET)

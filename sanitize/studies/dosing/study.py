@@ -1,0 +1,168 @@
+"""The study of the doses: from a plant with its water test to the steps."""
+
+from collections.abc import Mapping
+from datetime import date
+from math import inf
+
+import numpy as np
+
+from sanitize.basis.band import Band
+from sanitize.basis.errors import InputError
+from sanitize.basis.figure import Figure
+from sanitize.basis.notices import Notice
+from sanitize.laws.chemistry.products import BRINGS
+from sanitize.plant.loop import Plant
+from sanitize.studies.dosing.advice import advice_of, blind_spots_of
+from sanitize.studies.dosing.cautions import cautions_of
+from sanitize.studies.dosing.change import amount_of, change_water, too_high
+from sanitize.studies.dosing.conflicts import conflicts_of
+from sanitize.studies.dosing.drift import drift_of
+from sanitize.studies.dosing.flow import stirred
+from sanitize.studies.dosing.least import least_doses
+from sanitize.studies.dosing.notes import plan_notices, unreached_of
+from sanitize.studies.dosing.numbers import number
+from sanitize.studies.dosing.plan import Plan, Tools, make_plan
+from sanitize.studies.dosing.products import AtHand, usable
+from sanitize.studies.dosing.reading import read_tests
+from sanitize.studies.dosing.result import Dosing, Expected, Item, Place, Target
+from sanitize.studies.dosing.start import fill_water, tub_water
+from sanitize.studies.dosing.targets import Wanted, targets_of
+from sanitize.studies.dosing.water import Holds, alkalinity_mgl
+from sanitize.studies.draws import SEED, Array, Draws
+from sanitize.studies.figures import figure
+
+CASES = 128
+_EXPECTED: Mapping[Item, str] = {
+    "ph": "ph",
+    "total_alkalinity": "carbonate_alkalinity_mgl",
+    "calcium_hardness": "calcium_hardness_mgl",
+    "free_chlorine": "free_chlorine_mgl",
+    "combined_chlorine": "combined_chlorine_mgl",
+    "cyanuric_acid": "cyanuric_acid_mgl",
+    "bromine": "bromine_mgl",
+    "peroxide": "peroxide_mgl",
+}
+
+
+def study_dosing(
+    plant: Plant,
+    today: date | None = None,
+    max_age_days: float = inf,
+    notices: tuple[Notice, ...] = (),
+    *,
+    cases: int = CASES,
+    seed: int = SEED,
+) -> Dosing:
+    """What to add to the water, how much, in which order and how long apart.
+
+    plant: the checked loop; today: the day of the question, None where the age of the test does not matter;
+    notices: what reading the file left; cases: a power of two or 0.
+    Raises InputError where test or targets do not allow an answer.
+    """
+    tested = read_tests(plant, today, max_age_days)
+    if plant.sanitizer is None:
+        raise InputError([])
+    uses, sanitizer = plant.sanitizer.uses, plant.sanitizer
+    draws = Draws(cases, seed)
+    start, start_notices = tub_water(plant, tested, draws)
+    wanted = targets_of(plant, sanitizer)
+    if "calcium_hardness" not in tested.bands:
+        wanted.pop("calcium_hardness")
+    error = number("volume_error_ratio").value
+    litres = 1000.0 * plant.tub.volume_m3
+    volume_l = draws.value("tub.volume", Band((1.0 - error) * litres, litres, (1.0 + error) * litres))
+    fill = fill_water(plant, start.temperature_c, draws)
+    combined = wanted.get("combined_chlorine")
+    combined_is_high = combined is not None and tested.combined.nominal > combined.band.high
+    products = usable(plant, uses, combined_is_high, draws)
+    oxidizer = any(item.product == "potassium monopersulfate" and item.at_hand for item in products)
+    flow = stirred(plant, seed)
+    turnover_s = None if flow.turnover_s is None else flow.turnover_s.ends[2]
+    tools = Tools(sanitizer.scale_step_g, sanitizer.syringe_step_ml)
+
+    def planned(holds: Holds) -> Plan:
+        now = _nominal(holds)
+        doses = least_doses(holds, wanted, now, products, uses)
+        return make_plan(holds, products, doses, wanted, volume_l, turnover_s, tools, uses)
+
+    high = too_high(start, fill, wanted, oxidizer or combined is None)
+    changed = change_water(start, fill, wanted, high, volume_l)
+    plan = planned(changed.holds)
+    if _alkalinity_stays_high(start, plan, wanted):
+        changed = change_water(start, fill, wanted, [*high, "total_alkalinity"], volume_l)
+        plan = planned(changed.holds)
+    before, after = start.expected(), plan.after.expected()
+    dosing = Dosing(
+        title=plant.title,
+        units=plant.units,
+        uses=uses,
+        profile=sanitizer.profile,
+        tested_on=None if tested.day is None else tested.day.isoformat(),
+        temperature_c=start.temperature_c,
+        volume_l=figure(volume_l),
+        turnover_s=flow.turnover_s,
+        ph=before.ph,
+        saturation_index=before.saturation_index,
+        simplified_index=before.simplified_index,
+        hocl_mgl=before.hocl_mgl,
+        before=before,
+        targets=tuple(_target(item, one, before) for item, one in wanted.items()),
+        water_change=changed.change,
+        steps=plan.steps,
+        after=after,
+        used_up_alkalinity_mgl=_used_up(plan, products, volume_l),
+        unreached=(*changed.unreached, *unreached_of(plan, after, wanted, changed.unreached, uses)),
+        conflicts=conflicts_of(plant, uses, plan.used, tested.bands),
+        blind_spots=blind_spots_of(plant, uses, plan.used, tested),
+        drift=drift_of(plant, plan.after, flow.gas_flow_m3s),
+        advice=advice_of(plant, uses, plan, before, after, fill is not None),
+        cases_count=cases,
+        seed=seed,
+        notices=(*notices, *tested.notices, *start_notices, *flow.notices, *plan_notices(plan, products, start, tools)),
+        sources=(),
+        cautions=cautions_of(plant, uses, plan.used),
+    )
+    return _with_sources(dosing)
+
+
+def _nominal(holds: Holds) -> dict[Item, float]:
+    expected = holds.expected()
+    return {item: getattr(expected, name).ends[1] for item, name in _EXPECTED.items()}
+
+
+def _target(item: Item, wanted: Wanted, before: Expected) -> Target:
+    tested: Figure = getattr(before, _EXPECTED[item])
+    low, middle, high = wanted.band.low, wanted.band.nominal, wanted.band.high
+    nominal = tested.ends[1]
+    stands: Place = "below" if nominal < low - 1e-9 else "above" if nominal > high + 1e-9 else "inside"
+    return Target(
+        item, tested, Figure(low, middle, high), stands, wanted.origin, wanted.standing, wanted.source, wanted.note
+    )
+
+
+def _alkalinity_stays_high(start: Holds, plan: Plan, wanted: Mapping[Item, Wanted]) -> bool:
+    end = wanted["total_alkalinity"].band.high
+    return bool(
+        amount_of(start, "total_alkalinity")[0] > end
+        and not plan.left_over
+        and amount_of(plan.after, "total_alkalinity")[0] > 1.02 * end
+    )
+
+
+def _used_up(plan: Plan, products: list[AtHand], volume_l: Array) -> Figure:
+    """By how much the alkalinity falls as the plan's oxidizers are used up [mg/L]."""
+    of = {item.product: item for item in products}
+    total = np.zeros(volume_l.size)
+    for step in plan.steps:
+        item, brings = of[step.product], BRINGS[step.product]
+        amount = step.mass_g if step.mass_g is not None else step.volume_ml or 0.0
+        total = total + (brings.alkalinity - brings.used_alkalinity) * amount * item.mol_per_unit / volume_l
+    return figure(alkalinity_mgl(total))
+
+
+def _with_sources(dosing: Dosing) -> Dosing:
+    from dataclasses import replace
+
+    keys = {target.source for target in dosing.targets} | {conflict.source for conflict in dosing.conflicts}
+    keys |= {caution.source for caution in dosing.cautions}
+    return replace(dosing, sources=tuple(sorted(keys - {""})))
