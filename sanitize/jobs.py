@@ -29,6 +29,7 @@ __all__ = [
     "faults",
     "fit",
     "hours",
+    "lasts",
     "parts",
     "schema",
     "starter_file",
@@ -183,6 +184,40 @@ def throats(
     document = throats_json(result) if form == "json" else throats_text(result)
     danger = any(caution.severity == "danger" for caution in result.cautions)
     return Answer(document, warnings_text(result), danger, drawn)
+
+
+def lasts(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    cases: int = CASES,
+    seed: int = SEED,
+    form: Form = "text",
+    picture: PictureFormat | None = None,
+) -> Answer:
+    """How long a loop lasts between cleanings of its filter.
+
+    text, path, reader, settings, seed: as `suction`; cases: at most as many as the study needs; form: of the document;
+    picture: the days drawn, where it is wanted. Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.loading import lasts_csv, lasts_json, lasts_text
+    from sanitize.report.warnings import warnings_text
+    from sanitize.studies.loading.study import CASES as LASTS_CASES
+    from sanitize.studies.loading.study import study_lasts
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_lasts(loaded.plant, min(cases, LASTS_CASES), seed, loaded.notices)
+    drawn = None
+    if picture is not None:
+        from sanitize.report.pictures import lasts_picture
+
+        drawn = lasts_picture(result, picture)
+    forms = {"text": lasts_text, "json": lasts_json, "csv": lasts_csv}
+    danger = any(caution.severity == "danger" for caution in result.cautions)
+    return Answer(forms[form](result), warnings_text(result), danger, drawn)
 
 
 def parts(

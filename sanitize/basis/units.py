@@ -107,8 +107,10 @@ KINDS: dict[str, Kind] = {
              {"metric": (("N", _INF),), "us": (("lbf", _INF),)}, "50 N"),
         Kind("time", "_s", "second",
              {"s": "second", "min": "minute", "h": "hour", "d": "day", "days": "day"},
-             {"metric": (("s", 60.0), ("min", 7200.0), ("h", _INF)), "us": (("s", 60.0), ("min", 7200.0), ("h", _INF))},
-             "20 min"),
+             dict.fromkeys(FAMILIES, (("s", 60.0), ("min", 7200.0), ("h", 3.0 * 86400.0), ("days", _INF))), "20 min"),
+        Kind("dirt rate", "_g_per_day", "gram/day",
+             {"g/day": "gram/day", "g/d": "gram/day", "mg/day": "milligram/day", "oz/day": "ounce/day"},
+             {"metric": (("g/day", _INF),), "us": (("oz/day", _INF),)}, "2 g/day"),
     )
 }  # fmt: skip
 

@@ -12,6 +12,8 @@ from sanitize.cli.output import output_option, put, say, units_option
 
 DANGER_MET = 1
 _FEWEST, _MOST = 16, 65536
+_WITH_CSV = ("--lasts",)
+_WITH_PICTURE = ("--size-throat", "--lasts")
 
 
 def power_of_two(ctx: click.Context, param: click.Parameter, value: int) -> int:
@@ -29,20 +31,20 @@ def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None)
     return value
 
 
-def _refuse(
-    faults: bool, advise: bool, size_throat: bool, as_json: bool, as_csv: bool, picture: str | None, view: str | None
-) -> None:
-    """Raise UsageError for options that do not go together."""
+def _refuse(others: dict[str, bool], as_json: bool, as_csv: bool, picture: str | None, view: str | None) -> None:
+    """Raise UsageError for options that do not go together; others: the questions besides the check, by option."""
     if as_json and as_csv:
         raise click.UsageError("--json and --csv exclude each other.")
-    if faults + advise + size_throat > 1:
-        raise click.UsageError("--faults, --advise and --size-throat exclude each other.")
-    if advise and (as_csv or picture is not None):
-        raise click.UsageError("--advise gives text or --json; it has no table and no picture.")
-    if size_throat and (as_csv or view is not None):
-        raise click.UsageError("--size-throat gives text or --json and one --picture; it has no table and no --view.")
-    if faults and (as_csv or picture is not None):
-        raise click.UsageError("--faults gives text or --json; it has no table and no picture.")
+    asked = [option for option, given in others.items() if given]
+    if len(asked) > 1:
+        raise click.UsageError(f"{' and '.join(asked)} exclude each other: each answers another question.")
+    for option in asked:
+        if as_csv and option not in _WITH_CSV:
+            raise click.UsageError(f"{option} gives text or --json; it has no table.")
+        if picture is not None and option not in _WITH_PICTURE:
+            raise click.UsageError(f"{option} has no picture.")
+        if view is not None:
+            raise click.UsageError(f"{option} has no --view.")
     if view is not None and picture is None:
         raise click.UsageError("--view needs --picture FILE.")
 
@@ -50,7 +52,7 @@ def _refuse(
 @click.command(short_help=SHORT_HELP["suction"])
 @click.argument("loop")
 @click.option("--json", "as_json", is_flag=True, help="The whole result as JSON, in SI units.")
-@click.option("--csv", "as_csv", is_flag=True, help="The parts of the loop as a table, in SI units.")
+@click.option("--csv", "as_csv", is_flag=True, help="The parts of the loop, or the answer's table, in SI.")
 @units_option
 @click.option(
     "--set",
@@ -62,6 +64,7 @@ def _refuse(
 @click.option("--faults", is_flag=True, help="Instead: what happens when one thing fails, fault by fault.")
 @click.option("--advise", is_flag=True, help="Instead: what to change so that the injector draws.")
 @click.option("--size-throat", is_flag=True, help="Instead: which throat the injector should have.")
+@click.option("--lasts", is_flag=True, help="Instead: how long it lasts between cleanings of the filter.")
 @click.option("--picture", metavar="FILE", callback=_picture_file, help="Draw a picture into FILE.png or FILE.svg.")
 @click.option(
     "--view",
@@ -89,6 +92,7 @@ def command(
     faults: bool,
     advise: bool,
     size_throat: bool,
+    lasts: bool,
     picture: str | None,
     view: str | None,
     cases: int,
@@ -101,7 +105,8 @@ def command(
     LOOP is a loop file, or - for standard input.
     With --json or --csv, and with -o, warnings go to standard error.
     """
-    _refuse(faults, advise, size_throat, as_json, as_csv, picture, view)
+    others = {"--faults": faults, "--advise": advise, "--size-throat": size_throat, "--lasts": lasts}
+    _refuse(others, as_json, as_csv, picture, view)
     targets = [target for target in (output, picture) if target is not None]
     if any(same_file(loop, target) for target in targets) or (len(targets) == 2 and same_file(*targets)):
         raise click.UsageError("the loop file, -o FILE and --picture FILE must be different files.")
@@ -123,6 +128,11 @@ def command(
         answer = jobs.throats(
             text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
             form="json" if as_json else "text", picture=cast(jobs.PictureFormat | None, drawn),
+        )  # fmt: skip
+    elif lasts:
+        answer = jobs.lasts(
+            text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
+            form=cast(jobs.Form, form), picture=cast(jobs.PictureFormat | None, drawn),
         )  # fmt: skip
     else:
         answer = jobs.suction(

@@ -91,6 +91,18 @@ def _rated(check: _Check) -> None:
         _drop(check)
 
 
+def _filter(check: _Check) -> None:
+    _rated(check)
+    check.needs("solids_load", "media_area", 'media_area = "0.9 m2"')
+    if check.has("days_to_loaded") and check.values.get("loaded_ratio") == 1.0:
+        check.wrong(
+            "loaded_drop_ratio",
+            "a filter that loads ends above its clean drop",
+            "more than 1",
+            "loaded_drop_ratio = 2.5",
+        )
+
+
 def _chiller(check: _Check) -> None:
     _rated(check)
     least, most = check.values.get("min_flow_m3s"), check.values.get("max_flow_m3s")
@@ -180,7 +192,7 @@ def _throat(check: _Check) -> None:
 _CHECKS: dict[type[Part], Callable[[_Check], None]] = {
     Valve: _valve,
     CheckValve: _check_valve,
-    Filter: _rated,
+    Filter: _filter,
     Chiller: _chiller,
     Pump: _pump,
     Suction: _suction,

@@ -184,6 +184,35 @@ class Filter(Part):
             high=50.0,
         ),
     ] = None
+    loaded_time_s: Annotated[
+        Band | None,
+        Spec(
+            key="days_to_loaded",
+            kind="time",
+            help="Time from a cleaning until the filter has loaded as far as `loaded_drop_ratio` says.",
+            example='"30 days"',
+            above=0.0,
+            high=3.2e8,
+            tolerance="filter_loading_tolerance_ratio",
+            unknown=("filter_loading_time_s",),
+            scale="log",
+            measure="by writing down the days and the gauge's readings from one cleaning to the next",
+        ),
+    ] = None
+    solids_g_per_day: Annotated[
+        Band | None,
+        Spec(
+            key="solids_load",
+            kind="dirt rate",
+            help="Dry dirt that comes into the water in a day and ends on the cloth of `media_area`.",
+            example='"2 g/day"',
+            above=0.0,
+            high=1e5,
+            tolerance="filter_loading_tolerance_ratio",
+            scale="log",
+            measure="by drying and weighing what a cleaning washes out, over the days since the one before",
+        ),
+    ] = None
 
 
 class Chiller(Part):

@@ -18,7 +18,7 @@ CLAIMS = re.compile(
     re.IGNORECASE,
 )
 FORMS = ((), ("--json",), ("--csv",), ("--units", "us"))
-OTHERS = ("--advise", "--size-throat")
+OTHERS = ("--advise", "--size-throat", "--lasts")
 COMMANDS = [
     *(("suction", str(path), "--cases", "16", *form) for path, form in itertools.product(DEMOS, FORMS)),
     *(("suction", str(path), "--cases", "16", other) for path, other in itertools.product(DEMOS, OTHERS)),

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 from sanitize.plant.loop import Plant
 from sanitize.studies.advice.result import Throats
+from sanitize.studies.loading.result import Lasts
 from sanitize.studies.suction.gas_sweep import GasSweep
 from sanitize.studies.suction.result import Suction
 
@@ -38,6 +39,13 @@ def throat_picture(result: Throats, picture_format: PictureFormat) -> bytes:
     from sanitize.report.pictures.throat import throat_figure
 
     return _file(lambda: throat_figure(result), picture_format)
+
+
+def lasts_picture(result: Lasts, picture_format: PictureFormat) -> bytes:
+    """Water, vacuum and gas over the days since the filter was cleaned, as the bytes of a file."""
+    from sanitize.report.pictures.loading import lasts_figure
+
+    return _file(lambda: lasts_figure(result), picture_format)
 
 
 def suction_figure(result: Suction, plant: Plant, view: SuctionView) -> "Figure":

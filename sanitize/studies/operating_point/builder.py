@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
 
@@ -62,6 +63,7 @@ class Condition:
     """The state of tub and parts in which a loop is solved, single numbers or arrays over the cases.
 
     level_m: of the water; filter: clean, loaded as far as its owner lets it come, or torn, its medium gone;
+    filter_drop_ratios: by the name of a filter that stands between, its drop at the rated flow over its clean one;
     return_blocked_ratio, suction_blocked_ratio: share of every return's or suction's opening that is covered, 1: shut;
     pump_head_ratio: head that the pumps still give at equal flow over their own.
     """
@@ -71,6 +73,7 @@ class Condition:
     return_blocked_ratio: Array | float = 0.0
     suction_blocked_ratio: Array | float = 0.0
     pump_head_ratio: Array | float = 1.0
+    filter_drop_ratios: Mapping[str, Array] = field(default_factory=dict)
 
     def of_cases(self, cases: NDArray[np.intp]) -> Condition:
         """The same condition for some of the cases only."""
@@ -84,6 +87,7 @@ class Condition:
             return_blocked_ratio=some(self.return_blocked_ratio),
             suction_blocked_ratio=some(self.suction_blocked_ratio),
             pump_head_ratio=some(self.pump_head_ratio),
+            filter_drop_ratios={name: ratio[cases] for name, ratio in self.filter_drop_ratios.items()},
         )
 
 

@@ -26,6 +26,9 @@ RATED_TEMPERATURE_C = 20.0
 RATED_DENSITY_KGM3 = float(water_laws.density_kgm3(RATED_TEMPERATURE_C))
 RATED_VISCOSITY_PAS = float(water_laws.viscosity_pas(RATED_TEMPERATURE_C))
 
+LEAST_MEDIUM_RATIO = 1e-9
+"""Stands for a medium without any resistance of its own, so that dirt on it is still a factor of something."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PowerDrop:
@@ -87,6 +90,7 @@ def filter_row(part: Filter, builder: Builder) -> Row:
             f"share of the cartridge in the drop of {part.name}",
             "with the drop at two flows",
         )
+    share = np.maximum(share, LEAST_MEDIUM_RATIO)
     loading: Array | float = 1.0
     if part.fouling_ratio is not None:
         fouling = builder.stated(part, "fouling", part.fouling_ratio, "with a gauge before and behind it")
@@ -96,6 +100,8 @@ def filter_row(part: Filter, builder: Builder) -> Row:
     elif builder.condition.filter == "loaded":
         ratio = default("filter_loaded_ratio").value if part.loaded_ratio is None else part.loaded_ratio
         loading = np.maximum(loading, loading_for_drop_ratio(ratio, share))
+    elif part.name in builder.condition.filter_drop_ratios:
+        loading = np.asarray(loading_for_drop_ratio(builder.condition.filter_drop_ratios[part.name], share))
     return FilterDrop(drop, flow, share, loading)
 
 

@@ -129,17 +129,20 @@ def line_of(plant: Plant, draws: Draws, gas: GasSide, atmosphere_pa_abs: float) 
     )
 
 
-def gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide) -> tuple[GasAnswer, list[Notice]]:
+def gas_answer(
+    plant: Plant, draws: Draws, running: Run, gas: GasSide, *, bracketed: bool = True
+) -> tuple[GasAnswer, list[Notice]]:
     """Gas flow, water flow and port pressure with the gas line open.
 
     The pressure that the injector needs at its port rises with the gas flow, what the line leaves there falls: one
-    root per case. Newton on water and gas flow together finds most; the others are sought again between brackets.
+    root per case. Newton on water and gas flow together finds most; the others are sought again between brackets,
+    which takes minutes where a way nearly stands still, or, without `bracketed`, left unsolved.
     Where the closed port does not draw, the gas flow is 0 exactly.
     """
     if running.opened is None or running.emptied is None:
-        return _gas_answer(plant, draws, running, gas, np.ones(draws.size, dtype=bool))
-    full, notices = _gas_answer(plant, draws, running, gas, ~running.emptied)
-    emptied, _ = _gas_answer(plant, draws, running.opened, gas, running.emptied)
+        return _gas_answer(plant, draws, running, gas, np.ones(draws.size, dtype=bool), bracketed)
+    full, notices = _gas_answer(plant, draws, running, gas, ~running.emptied, bracketed)
+    emptied, _ = _gas_answer(plant, draws, running.opened, gas, running.emptied, bracketed)
     chosen = {
         item.name: np.where(running.emptied, getattr(emptied, item.name), getattr(full, item.name))
         for item in fields(GasAnswer)
@@ -147,7 +150,9 @@ def gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide) -> tuple[
     return GasAnswer(**chosen), notices
 
 
-def _gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide, among: Mask) -> tuple[GasAnswer, list[Notice]]:
+def _gas_answer(
+    plant: Plant, draws: Draws, running: Run, gas: GasSide, among: Mask, bracketed: bool
+) -> tuple[GasAnswer, list[Notice]]:
     """The answer with the down-legs full or open as they are; elsewhere than among these cases nothing is drawn."""
     port, water = running.port, running.assembly.water
     item = _item(running)
@@ -163,7 +168,7 @@ def _gas_answer(plant: Plant, draws: Draws, running: Run, gas: GasSide, among: M
     found = newton(network, line, running.solution.flow_m3s, wanted, guess)
     flow, gas_flow = found.flow_m3s, found.gas_flow_m3s
     left = np.flatnonzero(drawing & ~found.solved)
-    if left.size:
+    if left.size and bracketed:
         again = _bracketed(plant, draws, running, gas, left)
         flow[:, left], gas_flow[left] = again.flow_m3s, again.gas_flow_m3s
     hole = np.isfinite(line.hole_m2) & drawing

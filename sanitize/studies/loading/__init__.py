@@ -1,0 +1,1 @@
+"""How long a loop lasts between the cleanings of its filter."""
