@@ -150,13 +150,16 @@ _ROWS: dict[NeedName, tuple[str, ...]] = {
 
 def _numbers(result: Hours, width: int) -> str:
     """The rows behind the needs, and the citations of those, of the needs and of the cautions."""
-    named = [name for need in result.needs for name in _ROWS.get(need.name, ())]
+    named = [name for need in result.needs if need.standing != "stated" for name in _ROWS.get(need.name, ())]
     found = [(name, model_table("hours_numbers")[(name,)]) for name in named]
-    found += [(f"filter keeps {key[0]}", entry) for key, entry in model_table("filter_efficiencies").entries.items()]
+    if any(need.name == "clarity" for need in result.needs):
+        kept = model_table("filter_efficiencies").entries.items()
+        found += [(f"filter keeps {key[0]}", entry) for key, entry in kept]
+    found += [(name, model_table("heat_numbers")[(name,)]) for name in result.assumed_heat]
     lines = [
         paragraph(
-            "What the file states comes first; where it says nothing, these stand in (value, low to high). The heat "
-            "stands on the tables heat_numbers and heat_materials.",
+            "What the file states comes first; where it says nothing, these stand in (value, low to high). Walls and "
+            "lids that the file names stand on the table heat_materials.",
             width,
         )
     ]

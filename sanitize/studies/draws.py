@@ -51,6 +51,7 @@ class Draws:
         self.is_closed = False
         self._columns: list[Array] = []
         self._taken = 0
+        self._order: NDArray[np.intp] | None = None
         self._fitted = fitted
         self._ranks: dict[str, Array] = {}
 
@@ -100,7 +101,19 @@ class Draws:
         again = Draws(0, self.seed)
         again.cases, again.is_closed = self.cases, self.is_closed
         again.inputs, again._columns, again._taken = dict(self.inputs), self._columns, self._taken
-        again._fitted, again._ranks = self._fitted, dict(self._ranks)
+        again._fitted, again._ranks, again._order = self._fitted, dict(self._ranks), self._order
+        return again
+
+    def opened(self) -> "Draws":
+        """The same cases, in which inputs that were never drawn get columns of their own instead of their nominal.
+
+        Chosen cases stand in no order of a sequence any more, so the new columns are shuffled; needs a power of two.
+        """
+        if not self.is_closed:
+            return self
+        again = self.continued()
+        again.is_closed, again._taken, again._columns = False, 0, []
+        again._order = np.random.default_rng(self.seed).permutation(self.cases)
         return again
 
     def _rank_of(self, key: str) -> Array:
@@ -131,5 +144,6 @@ class Draws:
             self._columns.extend(sobol.random(self.cases).T[-_COLUMNS:])
         rank = np.full(self.size, 0.5)
         if self.cases:
-            rank[1:] = self._columns[index]
+            column = self._columns[index]
+            rank[1:] = column if self._order is None else column[self._order]
         return rank

@@ -172,3 +172,10 @@ def test_csv_has_a_row_for_each_need(full: Hours) -> None:
     assert [need.name for need in full.needs] == [row["name"] for row in rows]
     assert full.needs[0].run_s.high == float(rows[0]["run_high_s"])
     assert {"true", "false"} == {row["counts"] for row in rows}
+
+
+def test_text_lists_the_rows_that_stood_in_and_none_that_the_file_states(full: Hours) -> None:
+    told = hours_text(full).split("Numbers used")[1]
+    assert "- wall_unknown_wm2k: 4 W/m**2/K (1 to 8), estimate" in told
+    assert "- capacity_per_air_per_k" in told
+    assert "- air_indoors_c" not in told

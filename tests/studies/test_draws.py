@@ -89,3 +89,21 @@ def test_inputs_beyond_the_first_block_of_columns_are_independent_of_it() -> Non
     assert correlation.max() < 0.1
     halves = np.abs(np.corrcoef(ranks > 0.5) - np.eye(130))
     assert halves.max() < 0.1
+
+
+def test_draws_of_some_cases_opened_again_keep_their_ranks_and_spread_the_rest() -> None:
+    """Chosen in the order of one input, as readings choose them: a new input must not move with it."""
+    draws = Draws(256)
+    value = draws.value("a", LOG)
+    chosen = np.concatenate([[0], 1 + np.sort(np.argsort(value[1:])[64:128].repeat(4))])
+    some = draws.of_cases(chosen).opened()
+    fresh = [some.rank(f"new {number}") for number in range(130)]
+    assert value[chosen].tolist() == some.value("a", LOG).tolist()
+    assert all(column[0] == 0.5 and column.min() < 0.01 and column.max() > 0.99 for column in fresh)
+    with_a = [abs(np.corrcoef(some.rank("a")[1:], column[1:])[0, 1]) for column in fresh]
+    assert max(with_a) < 0.3
+
+
+def test_draws_that_were_never_closed_are_themselves_when_opened() -> None:
+    draws = Draws(64)
+    assert draws is draws.opened()

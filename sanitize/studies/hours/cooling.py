@@ -49,13 +49,16 @@ def chilling_of(unit: ChillerUnit, draws: Draws) -> Chilling:
     def drawn(name: str, stated: float | None = None, label: str = "", measure: str = "") -> Array:
         return heat_number(draws, stated, name, label, measure).values
 
-    ratio = drawn("chiller_cop_ratio", None, "heat out of the water over the chiller's power", "with a plug-in meter")
+    def ratio() -> Array:
+        label = "heat out of the water over the chiller's power"
+        return drawn("chiller_cop_ratio", None, label, "with a plug-in meter")
+
     if unit.capacity_w is not None:
         rated = np.full(draws.size, unit.capacity_w)
-        electric = rated / ratio if unit.electric_w is None else np.full(draws.size, unit.electric_w)
+        electric = rated / ratio() if unit.electric_w is None else np.full(draws.size, unit.electric_w)
     elif unit.electric_w is not None:
         electric = np.full(draws.size, unit.electric_w)
-        rated = ratio * electric
+        rated = ratio() * electric
     else:
         raise ValueError("a chiller names its capacity or its power")
     return Chilling(

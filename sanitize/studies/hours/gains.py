@@ -43,7 +43,8 @@ class Sides:
 class Gains:
     """What warms the tub over the cases.
 
-    air_c: mean temperature of the air; pump_heat_w: what the running pumps give the water; covered_ratio: share of
+    air_c: mean temperature of the air; wind_ms: outdoors, the still vapour's figures and the colder floor indoors, 0
+    elsewhere; pump_heat_w: what the running pumps give the water; covered_ratio: share of
     the day under the lid; leak_ratio: what the lid lets through of the open surface's heat.
     """
 
@@ -72,7 +73,7 @@ class Gains:
         """Heat at a temperature of the water, 0 to 45 degC, and of the air, -40 to 50 degC; both broadcast."""
         water, air = np.asarray(water_c, dtype=np.float64), np.asarray(air_c, dtype=np.float64)
         warmer = air - water
-        floor_air = warmer - (0.0 if self._open_air else self.floor_below_air_k)
+        floor_air = warmer - self.floor_below_air_k
         surface = self.areas.surface_m2 * self._surface_wm2(water, air)
         still = self.through.standing_ratio * self.through.pipes_wk * warmer
         return Sides(
@@ -132,7 +133,9 @@ def gains_of(plant: Plant, draws: Draws, power_w: Array) -> Gains:
     """What warms a tub whose pumps take that electric power [W] over the cases."""
     around = plant.surroundings or Surroundings()
     areas = areas_of(plant.tub, around)
-    air = "air_outdoors_c" if plant.tub.place == "outdoors" else "air_indoors_c"
+    open_air = plant.tub.place == "outdoors"
+    air = "air_outdoors_c" if open_air else "air_indoors_c"
+    none = np.zeros(draws.size)
 
     def drawn(name: str, stated: float | None = None, label: str = "", measure: str = "") -> Array:
         return heat_number(draws, stated, name, label, measure).values
@@ -144,12 +147,12 @@ def gains_of(plant: Plant, draws: Draws, power_w: Array) -> Gains:
         through=conductances_of(plant, draws, areas, around),
         air_c=drawn(air, around.air_c, "temperature of the air", "with a thermometer in the shade"),
         humidity_ratio=drawn("humidity_ratio", around.humidity_ratio, "humidity of the air", "with a hygrometer"),
-        wind_ms=drawn("wind_at_the_rim_ms", around.wind_ms, "wind at the rim"),
-        still_cold_wm2pa=drawn("vapour_still_cold_wm2pa"),
-        still_warm_wm2pa=drawn("vapour_still_warm_wm2pa"),
+        wind_ms=drawn("wind_at_the_rim_ms", around.wind_ms, "wind at the rim") if open_air else none,
+        still_cold_wm2pa=none if open_air else drawn("vapour_still_cold_wm2pa"),
+        still_warm_wm2pa=none if open_air else drawn("vapour_still_warm_wm2pa"),
         covered_ratio=drawn("covered_ratio", covered, "share of the day under the lid"),
         leak_ratio=drawn("lid_leak_ratio", None, "leak of the lid"),
-        floor_below_air_k=drawn("floor_below_air_k"),
+        floor_below_air_k=none if open_air else drawn("floor_below_air_k"),
         sweat_wm2pa=drawn("vapour_wall_wm2pa"),
         pump_heat_w=power_w * drawn("pump_heat_ratio", None, "share of the pump's watts that warms the water"),
         bather_j=drawn("bather_cools_j", None, "heat that a bather gives the water"),

@@ -195,6 +195,7 @@ class Hours:
     on which the needs stand. turnover_s is of all the water; effective_volume_m3 leaves the dead zones out.
     run_s: what the needs that count ask for together: in every case the largest that a run time meets, above 86400
     where a day does not suffice; binding_need: the one that asks for most in the nominal case.
+    assumed_heat: rows of the table behind the heat that stood in for what the file does not give.
     """
 
     title: str
@@ -218,5 +219,6 @@ class Hours:
     energy_j: Apart
     energy_year_j: Apart
     cost: Cost | None
+    assumed_heat: tuple[str, ...]
     notices: tuple[Notice, ...]
     cautions: tuple[Caution, ...]

@@ -6,6 +6,7 @@ import numpy as np
 
 from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
+from sanitize.basis.tables import model_table
 from sanitize.laws.clarity.dilution import turnover_s
 from sanitize.plant.day import DAY_S
 from sanitize.plant.loop import Plant
@@ -96,6 +97,7 @@ def study_needs(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         energy_j=apart(pump_j, chiller_j, shown),
         energy_year_j=apart(DAYS_A_YEAR * pump_j, DAYS_A_YEAR * chiller_j, shown),
         cost=cost_of(pump_j, chiller_j, prices, shown),
+        assumed_heat=tuple(name for (name,) in model_table("heat_numbers").entries if name in draws.inputs),
         notices=(
             *notices,
             *clean.assembly.notices,
@@ -113,9 +115,9 @@ def _draws(plant: Plant, cases: int, seed: int) -> tuple[Draws, list[Notice]]:
         told = []
         if plant.measured is not None:
             told.append(Notice("readings-not-used", "Without an injector in the loop the readings narrow nothing."))
-        return Draws(cases, seed), told
+        return Draws.of_plant(plant, cases, seed), told
     draws, _, told = narrowed(plant, cases, seed)
-    return draws, told
+    return draws.opened(), told
 
 
 def _solved(plant: Plant, draws: Draws, level_m: Array) -> tuple[Run, Run, tuple[State, ...]]:

@@ -177,3 +177,22 @@ def test_filter_that_stops_the_flow_when_loaded_has_no_answer(hours_of: HoursOf,
     """A return higher than the pump lifts."""
     with pytest.raises(NoSolutionError, match="cannot lift the water"):
         hours_of(loop=loop_text.replace('height = "0.50 m"', 'height = "8 m"'))
+
+
+def test_readings_of_a_loop_with_injector_narrow_the_flow_and_leave_the_heat_its_range(hours_of: HoursOf) -> None:
+    loop = """
+loop = [
+  {part = "suction fitting", height = "0.20 m"},
+  {part = "pump", height = "0.10 m", power = "100 W", curve = [["0 L/min", "5 m"], ["60 L/min", "0 m"]]},
+  {part = "filter", drop = "6 kPa", at_flow = "40 L/min"},
+  {part = "injector", throat = "9 mm", height = "0.9 m"},
+  {part = "return", height = "0.50 m"},
+]
+"""
+    before: Any = hours_of(loop=loop, cases=256)
+    flow = 60e3 * before.flow_m3s.nominal
+    after: Any = hours_of(f'[measured]\nbucket_flow = "{flow} L/min +- 1 %"', loop=loop, cases=256)
+    assert after.flow_m3s.high - after.flow_m3s.low < 0.5 * (before.flow_m3s.high - before.flow_m3s.low)
+    assert after.heat.gain_w.high - after.heat.gain_w.low == pytest.approx(
+        before.heat.gain_w.high - before.heat.gain_w.low, rel=0.2
+    )
