@@ -58,6 +58,15 @@ def test_treated_flow_with_a_return_of_its_own_for_either_way(run_of: Callable[.
     assert float(answer.station("east").flow_m3s[0]) == pytest.approx(float(treated_m3s(answer)[0]))
 
 
+def test_treated_flow_of_a_filter_before_two_returns_is_all_of_it(run_of: Callable[..., Any]) -> None:
+    ways = (
+        'way.kept = [{part = "return", name = "east", height = "0.5 m"}]\n'
+        'way.past = [{part = "return", name = "west", height = "0.5 m"}]'
+    )
+    answer = run_of(loop(START, PUMP, FILTER, SPLIT, ways=ways))
+    assert float(answer.flow_m3s[0]) == pytest.approx(float(treated_m3s(answer)[0]))
+
+
 def test_treated_flow_of_a_loop_without_filter_is_all_that_moves(run_of: Callable[..., Any]) -> None:
     answer = run_of(loop(START, PUMP, END))
     assert float(answer.flow_m3s[0]) == pytest.approx(float(treated_m3s(answer)[0]))

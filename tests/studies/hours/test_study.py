@@ -163,6 +163,15 @@ def test_ranges_hold_the_nominal_case(hours_of: HoursOf) -> None:
     assert answer.heat.gain_w.low < answer.heat.gain_w.nominal < answer.heat.gain_w.high
 
 
+def test_need_that_no_run_time_meets_in_some_cases_leaves_the_run_time_its_range(hours_of: HoursOf) -> None:
+    """One bather: 0.28 NTU of 0.5 in the nominal case, more than the limit at the high end of the haze."""
+    answer: Any = hours_of("[bathers]\nper_day = 1", cases=64)
+    clarity = next(need for need in answer.needs if need.name == "clarity")
+    assert clarity.counts
+    assert clarity.run_s.high is None
+    assert answer.run_s.high < 86400.0
+
+
 def test_readings_of_a_loop_without_injector_narrow_nothing_and_say_so(hours_of: HoursOf) -> None:
     answer = hours_of('[measured]\nbucket_flow = "40 L/min"')
     assert "readings-not-used" in {notice.code for notice in answer.notices}
