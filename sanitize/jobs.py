@@ -24,9 +24,12 @@ __all__ = [
     "PictureFormat",
     "View",
     "advice",
+    "bench",
+    "bench_procedure",
     "cautions",
     "dose",
     "faults",
+    "first_wet",
     "fit",
     "hours",
     "lasts",
@@ -279,6 +282,65 @@ def fit(
     result = study_fit(loaded.plant, cases, seed, loaded.notices)
     document = fit_json(result) if form == "json" else fit_text(result)
     return FitAnswer(document, warnings_text(result), False, loop_file=fitted_loop_text(result, based_on))
+
+
+def bench(
+    text: str,
+    *,
+    path: str = "bench file",
+    units: "Family | None" = None,
+    seed: int = SEED,
+    form: Literal["text", "json"] = "text",
+) -> Answer:
+    """What a pump and an injector on the bench give for a loop file.
+
+    text, path: of the file with the readings; units: of the answer, else the file's; seed: of the draw; form: of the
+    document. Raises InputError.
+    """
+    from sanitize.loopfile.bench_file import read_bench
+    from sanitize.report.bench import bench_json, bench_text
+    from sanitize.report.warnings import warnings_text
+    from sanitize.studies.bench.study import study_bench
+
+    loaded = read_bench(text, path)
+    result = study_bench(loaded.bench, units or loaded.units, seed=seed)
+    document = bench_json(result) if form == "json" else bench_text(result)
+    return Answer(document, warnings_text(result), False)
+
+
+def bench_procedure() -> str:
+    """How to measure a pump and an injector before gluing, and the file to fill in."""
+    from sanitize.loopfile.bench_file import blank_bench
+    from sanitize.report.bench import procedure_text
+
+    return procedure_text(blank_bench())
+
+
+def first_wet(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    cases: int = FIT_CASES,
+    seed: int = SEED,
+    form: Literal["text", "json"] = "text",
+) -> Answer:
+    """What a loop should show when it is filled for the first time.
+
+    text, path, reader, settings, seed: as `suction`; cases: drawn from the ranges; form: of the document.
+    Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.first_wet import first_wet_json, first_wet_text
+    from sanitize.report.warnings import warnings_text
+    from sanitize.studies.first_wet.study import study_first_wet
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_first_wet(loaded.plant, cases, seed, loaded.notices)
+    document = first_wet_json(result) if form == "json" else first_wet_text(result)
+    danger = any(caution.severity == "danger" for caution in result.cautions)
+    return Answer(document, warnings_text(result), danger)
 
 
 def hours(

@@ -60,6 +60,8 @@ _ACCEPTED = {
     "pump points": "a list of pairs of flow and head, each in quotes with its unit",
     "drop points": "a list of at least two pairs of flow and pressure drop, each in quotes with its unit",
     "drop at flow": "a pair of pressure difference and flow, each in quotes with its unit",
+    "lift rows": "a list of at least three pairs of height and flow, each in quotes with its unit",
+    "column rows": "a list of rows of flow and two heights of water, each in quotes with its unit",
     "keys": "a list of different names in quotes",
     "number rows": "a list of rows of plain numbers",
     "bench rows": "a list of rows of flow, inlet pressure, outlet pressure and vacuum, each in quotes with its unit",

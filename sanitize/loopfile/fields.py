@@ -12,7 +12,14 @@ from sanitize.basis.units import KINDS
 from sanitize.loopfile.ask import Ask
 from sanitize.loopfile.day_times import read_prices, read_windows
 from sanitize.loopfile.number_lists import read_keys, read_number_rows
-from sanitize.loopfile.points import read_bench_rows, read_drop_at_flow, read_drop_points, read_pump_points
+from sanitize.loopfile.points import (
+    read_bench_rows,
+    read_column_rows,
+    read_drop_at_flow,
+    read_drop_points,
+    read_lift_rows,
+    read_pump_points,
+)
 from sanitize.loopfile.quantities import read_number, read_quantity
 from sanitize.loopfile.reading import Place, Reading
 from sanitize.loopfile.sizes import accepted_sizes, canonical
@@ -214,6 +221,8 @@ READERS: dict[str, Callable[[object, Ask], Any]] = {
     "bench rows": read_bench_rows,
     "keys": read_keys,
     "number rows": read_number_rows,
+    "lift rows": read_lift_rows,
+    "column rows": read_column_rows,
     "day windows": read_windows,
     "day prices": read_prices,
 }

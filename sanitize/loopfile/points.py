@@ -16,6 +16,8 @@ LARGEST_HEAD_M = 200.0
 LARGEST_PRESSURE_PA = 1e6
 LARGEST_VACUUM_PA = 101325.0
 MOST_ROWS = 200
+MOST_LIFT_M = 8.0
+"""Height to which a port can be seen to lift water; beyond it air comes out of the water (common practice)."""
 
 _Rows = Sequence[list[float] | None]
 _LIMITS = {
@@ -46,6 +48,45 @@ def read_pump_points(raw: object, ask: Ask) -> Points | None:
         ask.wrong("the curve has no head at all", "a first pair with a head above 0")
         return None
     return tuple((flow, head) for flow, head in right)
+
+
+def read_lift_rows(raw: object, ask: Ask) -> tuple[tuple[float, ...], ...] | None:
+    """Three or more pairs of height and flow, the flow falling as the height rises; None when there was a problem."""
+    rows = _rows(raw, ("head", "flow"), ask)
+    if rows is None:
+        return None
+    right = [row for row in rows if row is not None]
+    if len(right) < len(rows):
+        return None
+    if len(rows) < 3:
+        ask.wrong(f"there {'is only one pair' if len(rows) == 1 else 'are only two pairs'}", "three pairs or more")
+        return None
+    right.sort()
+    for number, (before, after) in enumerate(pairwise(right), start=2):
+        if after[1] >= before[1] or after[0] <= before[0]:
+            _pair(ask, number).wrong(
+                "of the pairs in the order of their heights it has no smaller flow than the one below it",
+                "flows that fall as the hose's end rises; take the odd one again",
+            )
+            return None
+    return tuple(tuple(row) for row in right)
+
+
+def read_column_rows(raw: object, ask: Ask) -> tuple[tuple[float, ...], ...] | None:
+    """Rows of flow and two heights of water, all above 0; None when there was a problem."""
+    rows = _rows(raw, ("flow", "head", "head"), ask)
+    if rows is None:
+        return None
+    right = [row for row in rows if row is not None]
+    whole = len(right) == len(rows)
+    for number, row in enumerate(rows, start=1):
+        if row is not None and (row[0] <= 0.0 or row[1] <= 0.0):
+            _pair(ask, number).wrong("its flow or its inlet's column is 0", "a flow and a column above 0")
+            whole = False
+        elif row is not None and row[2] > MOST_LIFT_M:
+            _pair(ask, number).wrong("its port lifts water higher than air can press it", f"at most {MOST_LIFT_M:g} m")
+            whole = False
+    return tuple(tuple(row) for row in right) if whole else None
 
 
 def read_drop_points(raw: object, ask: Ask) -> Points | None:

@@ -16,7 +16,7 @@ class Spec:
     key: the word in the file; kind: a kind of quantity of `basis.units`, or one of `text`, `word`, `count`, `number`,
     `flag`, `size`, `names`, `words`, `date`, `percent`, `pump points`, `day windows`,
     `day prices`, `drop points`, `drop at flow`, `bench rows`,
-    `keys`, `number rows`;
+    `keys`, `number rows`, `lift rows`, `column rows`;
     help: one sentence; example: the value as it would be written (TOML);
     low, high: limits in the unit inside, `above` excludes its end;
     required: whether it must be given; words: what a `word` may be, or each of `words`;

@@ -23,6 +23,8 @@ COMMANDS = [
     *(("suction", str(path), "--cases", "16", *form) for path, form in itertools.product(DEMOS, FORMS)),
     *(("suction", str(path), "--cases", "16", other) for path, other in itertools.product(DEMOS, OTHERS)),
     *(("parts", str(path), *form) for path, form in itertools.product(DEMOS, FORMS)),
+    *(("fit", str(path), "--first-wet", "--cases", "64") for path in DEMOS[:4]),
+    ("fit", "--bench"),
     ("fit", str(DEMOS[0]), "--set", "measured.bucket_flow=30 L/min", "--cases", "64"),
     *(("hours", str(path), "--cases", "16") for path in DEMOS),
     *(("hours", str(path), "--cases", "16", *form) for form in FORMS[1:] for path in DEMOS if path.stem == "icehouse"),

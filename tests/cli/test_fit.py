@@ -70,3 +70,70 @@ def test_fit_never_writes_over_what_it_reads(run, loop: Path, readings: Path) ->
             result = run("fit", str(loop), "--measured", str(readings), option, str(target), *QUICK)
             assert 2 == result.exit_code
     assert before == (loop.read_bytes(), readings.read_bytes())
+
+
+BENCH = (
+    '[bench]\nhose_bore = "20.6 mm"\nhose_length = "5 m"\nno_flow_height = "4.2 m"\n'
+    'flows = [["0.4 m", "44 L/min"], ["1.6 m", "33 L/min"], ["2.8 m", "22 L/min"]]\n'
+    'injector = [["15 L/min", "0.5 m", "1.2 m"], ["20 L/min", "0.9 m", "2.1 m"]]\n'
+)
+
+
+def test_bench_shows_the_steps_and_a_file_that_answers_as_it_is(run, tmp_path: Path) -> None:
+    shown = run("fit", "--bench").stdout
+    for word in ("bucket", "no_flow_height", "residual-current", "unplugged"):
+        assert word in shown
+    filled = tmp_path / "bench.toml"
+    filled.write_text(shown[shown.index("format = 1") :])
+    assert 0 == run("fit", "--bench", "--measured", str(filled)).exit_code
+
+
+def test_bench_lines_stand_in_a_loop_file(run, loop: Path, tmp_path: Path) -> None:
+    """The lines for the pump replace the demo's own curve, and the file still reads."""
+    path = tmp_path / "bench.toml"
+    path.write_text(BENCH)
+    text = run("fit", "--bench", "--measured", str(path)).stdout
+    lines = dict(line.split(" = ", 1) for line in text.splitlines() if " = [" in line or line.startswith("head_share"))
+    settings = [f"pump.curve={lines['curve']}", f"pump.head_share={lines['head_share']}"]
+    settings += [f"injector.bench={lines['bench']}", "injector.throat=8 mm"]
+    arguments = [word for setting in settings for word in ("--set", setting)]
+    result = run("suction", str(loop), "--json", "--cases", "64", *arguments)
+    assert 0 == result.exit_code, result.stderr
+    assert 0.3 == pytest.approx(json.loads(result.stdout)["loss_ratio"]["nominal"], abs=0.02)
+
+
+def test_bench_json_and_us_units(run, tmp_path: Path) -> None:
+    path = tmp_path / "bench.toml"
+    path.write_text(BENCH)
+    record = json.loads(run("fit", "--bench", "--measured", str(path), "--json").stdout)
+    assert (1, "bench", 4) == (record["schema_version"], record["record"], len(record["curve"]))
+    assert "head ft" in run("fit", "--bench", "--measured", str(path), "--units", "us").stdout
+
+
+def test_first_wet_is_a_sheet_with_stop_lines(run, boathouse: str) -> None:
+    result = run("fit", boathouse, "--first-wet", *QUICK)
+    assert 0 == result.exit_code
+    assert result.stdout.count("\n[ ] ") == 11
+    assert result.stdout.index("DANGER") < result.stdout.index("[ ] 1.")
+    assert result.stdout.rindex("Ozone unit last") > result.stdout.index("gas_flow")
+    record = json.loads(run("fit", boathouse, "--first-wet", "--json", *QUICK).stdout)
+    assert {"reading", "low_limit", "high_limit", "too_low", "too_high"} <= set(record["lines"][0])
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        ((), "Missing argument 'LOOP'"),
+        (("--bench", "--first-wet"), "exclude each other"),
+        (("--bench", "--json"), "needs the readings"),
+        (("--bench", "--write", "x.toml"), "takes no LOOP"),
+        (("LOOP", "--first-wet", "--measured", "r.toml"), "comes before any reading"),
+        (("LOOP", "--bench"), "takes no LOOP"),
+    ],
+)
+def test_options_that_do_not_go_together_are_refused(
+    run, boathouse: str, arguments: tuple[str, ...], said: str
+) -> None:
+    result = run("fit", *(boathouse if word == "LOOP" else word for word in arguments))
+    assert 2 == result.exit_code
+    assert said in result.stderr

@@ -1,0 +1,1 @@
+"""What a pump and an injector showed on the bench."""

@@ -1,0 +1,1 @@
+"""What a loop should show when it is filled for the first time."""

@@ -1,0 +1,91 @@
+"""Healthy loops pass the sheet as often as it says, and a fault trips the line that names it."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from sanitize.basis.errors import InputError
+from sanitize.loopfile.read import read_plant
+from sanitize.studies.faults.circuits import circuits
+from sanitize.studies.first_wet import study as sheet
+from sanitize.studies.first_wet.study import PASS_RATIO, study_first_wet
+
+ICEHOUSE = (Path(__file__).parents[3] / "demos" / "icehouse.toml").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def plant():
+    return read_plant(ICEHOUSE).plant
+
+
+@pytest.fixture(scope="module")
+def first_wet(plant):
+    return study_first_wet(plant, 256)
+
+
+@pytest.fixture(scope="module")
+def others(plant):
+    """Readings of loops that the sheet has not seen: other cases, other errors; by fault, healthy ones first."""
+    loop = sheet.sound_loop(plant, 256, 77)
+    noise = np.random.default_rng(77)
+    return {
+        circuit.fault: sheet._with_error(sheet._shown(loop, circuit, sheet.ORDER), noise) for circuit in circuits(loop)
+    }
+
+
+def inside(line, values):
+    return (values >= line.low_limit) & (values <= line.high_limit)
+
+
+def test_healthy_loops_pass_at_the_stated_rate(first_wet, others) -> None:
+    """256 loops of another seed: a share of 0.90 give or take two standard errors of 0.019 twice over."""
+    healthy = others["nothing wrong"]
+    passing = np.all([inside(line, healthy[line.reading][1:]) for line in first_wet.lines], axis=0)
+    assert first_wet.passes_ratio == pytest.approx(PASS_RATIO, abs=0.02)
+    assert first_wet.passes_ratio == pytest.approx(float(np.mean(passing)), abs=0.06)
+
+
+def test_fault_trips_the_line_that_names_it(first_wet, others) -> None:
+    named = 0
+    for line in first_wet.lines:
+        for suspects, sign, limit in ((line.too_low, -1.0, line.low_limit), (line.too_high, 1.0, line.high_limit)):
+            for suspect in suspects:
+                values = others[suspect.fault][line.reading][1:]
+                out = sign * (values[~np.isnan(values)] - limit) > 0.0
+                assert suspect.share_ratio == pytest.approx(float(np.mean(out)), abs=0.15)
+                named += 1
+    assert named >= 8
+    seen = {item.fault for line in first_wet.lines for item in (*line.too_low, *line.too_high)}
+    assert {"pump worn", "filter torn", "filter loaded", "return partly blocked", "gas line kinked"} <= seen
+    assert seen.isdisjoint(first_wet.unseen)
+    assert set(others) - {"nothing wrong"} == seen | set(first_wet.unseen) | set(sheet.BY_EYE)
+
+
+def test_signs_are_those_of_the_trade(first_wet) -> None:
+    """Common practice without a source: a worn pump pushes less, a loaded filter drops more, a torn one less."""
+    lines = {line.reading: line for line in first_wet.lines}
+
+    def faults(suspects):
+        return {item.fault for item in suspects}
+
+    assert "pump worn" in faults(lines["pump_pa_gauge"].too_low)
+    assert "filter loaded" in faults(lines["filter_drop_pa"].too_high)
+    assert "filter torn" in faults(lines["filter_drop_pa"].too_low)
+    assert {"return shut", "pump stopped", "suction blocked"} <= faults(lines["bucket_flow_m3s"].too_low)
+    assert {"gas line kinked", "gas check valve stuck shut"} <= faults(lines["gas_flow_m3s"].too_low)
+    assert faults(lines["port_vacuum_pa"].too_low) == {"return partly blocked"}
+
+
+def test_lines_come_with_the_water_first_and_the_gas_last(first_wet) -> None:
+    assert list(sheet.ORDER) == [line.reading for line in first_wet.lines]
+
+
+def test_first_wet_without_an_injector_is_refused() -> None:
+    text = (
+        'format=1\nsize="3/4 in"\nloop=[{part="suction fitting",height="0.2 m"},{part="pump",height="0.3 m",'
+        'curve=[["0 L/min","5 m"],["60 L/min","0 m"]]},{part="return",height="0.5 m"}]\n'
+        '[tub]\nvolume="430 L"\nwater_level="0.8 m"\nwater_temperature="6 degC"\n'
+    )
+    with pytest.raises(InputError, match="no injector"):
+        study_first_wet(read_plant(text).plant, 64)
