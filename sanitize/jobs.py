@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING, Literal, get_args
 
@@ -10,6 +10,7 @@ from sanitize.report.pictures import PictureFormat, View
 from sanitize.studies.draws import CASES, SEED
 
 if TYPE_CHECKING:
+    from sanitize.basis.errors import Problem
     from sanitize.basis.units import Family
     from sanitize.loopfile.files import Reader
 
@@ -22,11 +23,13 @@ __all__ = [
     "VIEWS",
     "Answer",
     "PictureFormat",
+    "Source",
     "View",
     "advice",
     "bench",
     "bench_procedure",
     "cautions",
+    "comparison",
     "dose",
     "faults",
     "first_wet",
@@ -58,6 +61,20 @@ class Answer:
     warnings: str
     danger: bool
     picture: bytes | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """One loop file of several: its text, its path, settings of its own, and what these are called in messages."""
+
+    text: str
+    path: str
+    settings: tuple[str, ...] = ()
+
+    @property
+    def called(self) -> str:
+        """The path, with the settings of its own."""
+        return f"{self.path} with {', '.join(self.settings)}" if self.settings else self.path
 
 
 def suction(
@@ -398,6 +415,65 @@ def dose(
     severities = [*(one.severity for one in result.cautions), *(one.severity for one in result.conflicts)]
     danger = "danger" in severities
     return Answer(forms[form](result), dosing_warnings(result), danger)
+
+
+def comparison(
+    sources: Sequence[Source],
+    *,
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    cases: int = CASES,
+    seed: int = SEED,
+    form: Form = "text",
+) -> Answer:
+    """What differs between loop files, and what it does.
+
+    sources: two or more, the first is the one that the others are held against; settings: for all of them; reader,
+    cases, seed, form: as `suction`. The answer is in the units of the first.
+    Raises InputError, with the problems of all files, and NoSolutionError.
+    """
+    from sanitize.basis.errors import InputError, Problem
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.comparison import comparison_text, comparison_warnings
+    from sanitize.report.comparison_record import comparison_csv, comparison_json
+    from sanitize.studies.comparison.described import Described
+    from sanitize.studies.comparison.study import study_comparison
+
+    files: list[Described] = []
+    problems: list[Problem] = []
+    units: tuple[str, ...] = ()
+    for number, source in enumerate(sources):
+        try:
+            overrides = (*units, *settings, *source.settings)
+            loaded = read_plant(source.text, path=source.path, overrides=overrides, reader=reader)
+        except InputError as error:
+            problems += [_of_source(problem, source) for problem in error.problems]
+            continue
+        units = units or (f"units={loaded.plant.units}",)
+        files.append(Described(_label(number), source.called, loaded.plant, loaded.written, loaded.notices))
+    if problems:
+        raise InputError(list(dict.fromkeys(problems)))
+    result = study_comparison(files, cases, seed)
+    forms = {"text": comparison_text, "json": comparison_json, "csv": comparison_csv}
+    danger = any(item.caution.severity == "danger" for item in result.cautions)
+    return Answer(forms[form](result), comparison_warnings(result), danger)
+
+
+def _label(number: int) -> str:
+    """A to Z, then AA and on.
+
+    >>> _label(0), _label(25), _label(26)
+    ('A', 'Z', 'AA')
+    """
+    return (_label(number // 26 - 1) if number >= 26 else "") + chr(ord("A") + number % 26)
+
+
+def _of_source(problem: "Problem", source: Source) -> "Problem":
+    """A problem that says which of several files it is about."""
+    where = problem.where
+    if source.settings and where.startswith("--set "):
+        where = where.replace("--set ", "--with ", 1)
+    return replace(problem, where=where if where.startswith(source.path) else f"{source.path}: {where}")
 
 
 def starter_file() -> str:

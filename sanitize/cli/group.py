@@ -19,6 +19,7 @@ SHORT_HELP: dict[str, str] = {
     "parts": "Do the parts mate, and what to buy and cut.",
     "fit": "What readings teach about a loop, and how to take them.",
     "dose": "What to add to the water, in which order.",
+    "compare": "Loop files side by side: what differs, and what it does.",
     "tables": "The numbers behind the answers, with sources.",
     "cautions": "Every caution that there is, and who decides.",
     "schema": "The JSON Schema of a loop file.",

@@ -5,10 +5,10 @@ from typing import cast
 import click
 
 from sanitize import jobs
+from sanitize.cli.cases import DANGER_MET, power_of_two
 from sanitize.cli.files import read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import output_option, put, say, units_option
-from sanitize.cli.suction import DANGER_MET, power_of_two
 
 
 @click.command(short_help=SHORT_HELP["hours"])

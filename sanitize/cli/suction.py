@@ -6,23 +6,13 @@ from typing import cast
 import click
 
 from sanitize import jobs
+from sanitize.cli.cases import DANGER_MET, cases_option, seed_option, strict_option
 from sanitize.cli.files import read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import output_option, put, say, units_option
 
-DANGER_MET = 1
-_FEWEST, _MOST = 16, 65536
 _WITH_CSV = ("--lasts",)
 _WITH_PICTURE = ("--size-throat", "--lasts")
-
-
-def power_of_two(ctx: click.Context, param: click.Parameter, value: int) -> int:
-    """The number of cases, refused where the draw knows no such number."""
-    if value != 0 and (not _FEWEST <= value <= _MOST or value & (value - 1)):
-        raise click.BadParameter(
-            f"{value} is neither 0 nor a power of two from {_FEWEST} to {_MOST}; write 1024, 4096 or 16384."
-        )
-    return value
 
 
 def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:
@@ -71,15 +61,9 @@ def _refuse(others: dict[str, bool], as_json: bool, as_csv: bool, picture: str |
     type=click.Choice(list(jobs.VIEWS)),
     help="What the picture shows: heights, pressure along the loop, pump and loop, or gas.  [default: elevation]",
 )
-@click.option(
-    "--cases",
-    default=jobs.CASES,
-    show_default=True,
-    callback=power_of_two,
-    help="Cases drawn from the ranges; 0 for none.",
-)
-@click.option("--seed", default=jobs.SEED, show_default=True, type=click.IntRange(0, 2**31), help="Seed of the draw.")
-@click.option("--strict", is_flag=True, help="Exit with 1 when a danger is met.")
+@cases_option
+@seed_option
+@strict_option
 @output_option
 @click.pass_context
 def command(

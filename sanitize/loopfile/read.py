@@ -22,6 +22,7 @@ from sanitize.loopfile.top_level import ALL_KEYS, SIZE, TITLE, TOP_KEYS, UNITS
 from sanitize.loopfile.tree import Node, RawChain, Tree, build_tree
 from sanitize.loopfile.water_checks import read_rows
 from sanitize.loopfile.wording import listed, nearest, shown
+from sanitize.loopfile.written import Written, written
 from sanitize.plant.injector import Injector
 from sanitize.plant.loop import ROW_TABLES, TABLES, Chain, Plant
 from sanitize.plant.machines import Filter
@@ -30,10 +31,11 @@ from sanitize.plant.spec import Spec
 
 @dataclass(frozen=True, slots=True)
 class LoadedPlant:
-    """What a loop file describes, and what was assumed on the way."""
+    """What a loop file describes, what was assumed on the way, and every value's text by its place and key."""
 
     plant: Plant
     notices: tuple[Notice, ...]
+    written: Written
 
 
 def read_plant(
@@ -111,7 +113,8 @@ class _Plant:
         records = {name: TABLES[name](**fields.values) for name, fields in tables.items()}
         several = {name: tuple(ROW_TABLES[name](**row.values) for row in fields) for name, fields in rows.items()}
         plant = Plant(title=title, units=units, loop=self.chain(tree.loop), **records, **several)
-        return LoadedPlant(plant, tuple(reading.notices))
+        texts = written(doc, nodes, (TITLE.key, UNITS.key, SIZE.key))
+        return LoadedPlant(plant, tuple(reading.notices), texts)
 
     def single(self, spec: Spec) -> Any:
         if spec.key not in self.doc:

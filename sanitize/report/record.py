@@ -13,7 +13,7 @@ from sanitize.studies.suction.result import PartAlong, PumpLine, Suction
 
 SCHEMA_VERSION = 1
 ENDS = ("low", "nominal", "high")
-_UNITS = ("_pa_gauge", "_m3s", "_ms", "_m", "_ratio")
+_UNITS = ("_pa_gauge", "_pa_diff", "_m3s", "_ms", "_m", "_ratio", "_s")
 
 
 def suction_json(result: Suction) -> str:
@@ -40,11 +40,16 @@ def csv_columns() -> list[str]:
     """
     names: list[str] = []
     for field in fields(PartAlong):
-        names += [_end_name(field.name, end) for end in ENDS] if field.type is Figure else [field.name]
+        names += [end_name(field.name, end) for end in ENDS] if field.type is Figure else [field.name]
     return names
 
 
-def _end_name(name: str, end: str) -> str:
+def end_name(name: str, end: str) -> str:
+    """A column's name for one end of a figure, its unit last.
+
+    >>> end_name("flow_m3s", "low"), end_name("turnover_s", "high")
+    ('flow_low_m3s', 'turnover_high_s')
+    """
     unit = next(unit for unit in _UNITS if name.endswith(unit))
     return f"{name.removesuffix(unit)}_{end}{unit}"
 

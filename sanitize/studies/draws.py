@@ -96,12 +96,23 @@ class Draws:
         chosen.is_closed = True
         return chosen
 
-    def continued(self) -> "Draws":
-        """The same draws for a changed loop: inputs known so far keep their cases, new ones get their own columns."""
+    def continued(self, renamed: Mapping[str, str | None] | None = None) -> "Draws":
+        """The same draws for a changed loop: inputs known so far keep their cases, new ones get their own columns.
+
+        renamed: the name of a part here -> its name there, None where it has no fellow there: its inputs are left out.
+        """
         again = Draws(0, self.seed)
         again.cases, again.is_closed = self.cases, self.is_closed
-        again.inputs, again._columns, again._taken = dict(self.inputs), self._columns, self._taken
-        again._fitted, again._ranks, again._order = self._fitted, dict(self._ranks), self._order
+        again._columns, again._taken, again._order = self._columns, self._taken, self._order
+
+        def there(key: str) -> str | None:
+            name, dot, field = key.rpartition(".")
+            new = renamed[name] if renamed and dot and name in renamed else name
+            return None if new is None else f"{new}{dot}{field}"
+
+        again.inputs = {new: item for key, item in self.inputs.items() if (new := there(key)) is not None}
+        again._ranks = {new: rank for key, rank in self._ranks.items() if (new := there(key)) is not None}
+        again._fitted = None if renamed and self._ranks else self._fitted
         return again
 
     def opened(self) -> "Draws":

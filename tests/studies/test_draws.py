@@ -107,3 +107,21 @@ def test_draws_of_some_cases_opened_again_keep_their_ranks_and_spread_the_rest()
 def test_draws_that_were_never_closed_are_themselves_when_opened() -> None:
     draws = Draws(64)
     assert draws is draws.opened()
+
+
+def test_draws_continued_with_other_names_give_a_part_its_fellows_cases() -> None:
+    draws = Draws(64)
+    known = {key: draws.value(key, LOG).tolist() for key in ("riser.length", "hose.length", "elbow")}
+    other = draws.continued({"riser": "lift", "hose": None})
+    assert known["riser.length"] == other.value("lift.length", LOG).tolist()
+    assert known["elbow"] == other.value("elbow", LOG).tolist()
+    fresh = [other.value(key, LOG).tolist() for key in ("riser.length", "hose.length")]
+    assert all(values not in known.values() for values in fresh)
+    assert fresh[0] != fresh[1]
+
+
+def test_draws_continued_with_names_that_change_places_swap_their_cases() -> None:
+    draws = Draws(64)
+    one, two = draws.value("a.length", LOG).tolist(), draws.value("b.length", LOG).tolist()
+    other = draws.continued({"a": "b", "b": "a"})
+    assert (two, one) == (other.value("a.length", LOG).tolist(), other.value("b.length", LOG).tolist())

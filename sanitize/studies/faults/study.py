@@ -22,22 +22,29 @@ from sanitize.studies.suction.circumstances import facts_of
 from sanitize.studies.suction.gas_report import gas_report
 from sanitize.studies.suction.notes import notices_of
 from sanitize.studies.suction.onset import draws_share
-from sanitize.studies.suction.readings import narrowed
+from sanitize.studies.suction.readings import Narrowed, narrowed
 from sanitize.studies.suction.result import BlockedSuction
 from sanitize.studies.suction.states import all_states, gas_side, levels, solve_states
 
 NOTHING = Figure(0.0, 0.0, 0.0)
 
 
-def study_faults(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tuple[Notice, ...] = ()) -> Faults:
+def study_faults(
+    plant: Plant,
+    cases: int = CASES,
+    seed: int = SEED,
+    notices: tuple[Notice, ...] = (),
+    known: Narrowed | None = None,
+) -> Faults:
     """Where water, air and ozone go with each single fault, what a person sees, and what is dangerous about it.
 
-    plant: the checked loop; cases: a power of two; seed: of the draw; notices: what reading the file left.
+    plant: the checked loop; cases: a power of two; seed: of the draw; notices: what reading the file left;
+    known: draws to take instead of the loop's own, readings already done, as another loop shares them.
     Raises InputError when the loop has no injector or a reading fits no case, NoSolutionError when its nominal case
     has no operating point with nothing wrong.
     """
     refuse_without_injector(plant)
-    draws, _, reading_notices = narrowed(plant, cases, seed)
+    draws, _, reading_notices = known or narrowed(plant, cases, seed)
     surfaces = levels(plant, draws)
     answers = solve_states(plant, draws, surfaces)
     running = answers["running", "normal"]

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from sanitize.laws.injector.onset import draws_dry
 from sanitize.plant.loop import Plant
-from sanitize.studies.draws import Array, Draws
+from sanitize.studies.draws import Array, Draws, Mask
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.rows import Drive
 from sanitize.studies.operating_point.run import Run, run
@@ -32,7 +32,12 @@ class Window(NamedTuple):
 
 
 def draws_share(answer: Run, opens_at_pa: Array) -> float:
-    """Share of the cases besides the nominal one in which the closed port draws.
+    """Share of the cases besides the nominal one in which the closed port draws."""
+    return share_of_cases(drawing_cases(answer, opens_at_pa))
+
+
+def drawing_cases(answer: Run, opens_at_pa: Array) -> Mask:
+    """In which cases the closed port draws.
 
     A case without an answer does not, nor does an injector through which no water moves.
     """
@@ -41,8 +46,12 @@ def draws_share(answer: Run, opens_at_pa: Array) -> float:
         raise ValueError("the loop has no injector")
     atmosphere = answer.assembly.water.atmosphere_pa_abs
     moving = answer.solved & (port.flow_m3s > REST_FLOW_M3S)
-    drawing = moving & np.asarray(draws_dry(port.port_pa_gauge + atmosphere, atmosphere, opens_at_pa))
-    return float(np.mean(drawing[1:] if drawing.size > 1 else drawing))
+    return np.asarray(moving & draws_dry(port.port_pa_gauge + atmosphere, atmosphere, opens_at_pa))
+
+
+def share_of_cases(holds: Mask) -> float:
+    """Share of the cases besides the nominal one in which something holds; of the nominal one where it is alone."""
+    return float(np.mean(holds[1:] if holds.size > 1 else holds))
 
 
 def _margin_at(answer: Run, scale: Array, opens_at_pa: Array) -> Array:

@@ -52,7 +52,11 @@ class Prior:
     predictions: list[Prediction]
 
 
-def narrowed(plant: Plant, cases: int, seed: int) -> tuple[Draws, Narrowing | None, list[Notice]]:
+Narrowed = tuple[Draws, Narrowing | None, list[Notice]]
+"""Draws, how much narrower readings made them, and what to know of it."""
+
+
+def narrowed(plant: Plant, cases: int, seed: int) -> Narrowed:
     """Draws that fit the readings of the file, how much narrower they are, and what to know of it.
 
     Without readings these are the plain draws, and so they are where a fit has used the readings already. Raises

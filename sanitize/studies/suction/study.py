@@ -20,7 +20,7 @@ from sanitize.studies.suction.measure_next import measure_next
 from sanitize.studies.suction.notes import about_speed, notices_of
 from sanitize.studies.suction.onset import draws_share, extra_return_pressure, flow_window
 from sanitize.studies.suction.pump_line import pump_line
-from sanitize.studies.suction.readings import narrowed
+from sanitize.studies.suction.readings import Narrowed, narrowed
 from sanitize.studies.suction.result import PartAlong, Suction, Verdict
 from sanitize.studies.suction.states import all_states, gas_side, levels, solve_states
 from sanitize.studies.suction.why import why
@@ -38,14 +38,21 @@ def verdict_of(share: float) -> Verdict:
     return "does_not_draw" if share <= DOES_NOT_DRAW_TO_RATIO else "marginal"
 
 
-def study_suction(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tuple[Notice, ...] = ()) -> Suction:
+def study_suction(
+    plant: Plant,
+    cases: int = CASES,
+    seed: int = SEED,
+    notices: tuple[Notice, ...] = (),
+    known: Narrowed | None = None,
+) -> Suction:
     """Whether the injector draws, how surely, why, and what is dangerous about it.
 
-    plant: the checked loop; cases: a power of two; seed: of the draw; notices: what reading the file left.
+    plant: the checked loop; cases: a power of two; seed: of the draw; notices: what reading the file left;
+    known: draws to take instead of the loop's own, readings already done, as another loop shares them.
     Raises InputError when the loop has no injector, NoSolutionError when its nominal case has no operating point.
     """
     refuse_without_injector(plant)
-    draws, narrowing, reading_notices = narrowed(plant, cases, seed)
+    draws, narrowing, reading_notices = known or narrowed(plant, cases, seed)
     surfaces = levels(plant, draws)
     answers = solve_states(plant, draws, surfaces)
     running = answers["running", "normal"]
@@ -66,7 +73,7 @@ def study_suction(plant: Plant, cases: int = CASES, seed: int = SEED, notices: t
         differential = np.where(
             port.inlet_pa_gauge > 0.0, (port.inlet_pa_gauge - port.outlet_pa_gauge) / port.inlet_pa_gauge, np.nan
         )
-    head, power = _pump_head(running)
+    head, power = pump_head(running)
     gas_figures, gas_notices = gas_report(plant, draws, running, gas)
     states = all_states(plant, draws, answers, surfaces, gas)
     blocked, facts = facts_of(plant, running, states)
@@ -125,7 +132,7 @@ def _port(answer: Run) -> Port:
     return answer.port
 
 
-def _pump_head(answer: Run) -> tuple[Array, Array]:
+def pump_head(answer: Run) -> tuple[Array, Array]:
     """Head of the pumps [m] and the power that they give to the water [W]: heads of pumps in a row add up."""
     power = np.zeros(answer.assembly.draws.size)
     for index, rows in enumerate(answer.network.rows):
