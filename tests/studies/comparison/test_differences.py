@@ -193,3 +193,13 @@ def test_part_that_the_first_file_lacks_is_told_whole_and_not_key_by_key(file_of
              for label, length in (("B", "1 m"), ("C", "2 m"))]  # fmt: skip
     expected = (None, 'pipe, length = "1 m"', 'pipe, length = "2 m"')
     assert [("part", ("more",), "", expected)] == told(file_of(), *files)
+
+
+def test_tables_in_double_brackets_are_told_one_by_one(file_of: FileOf) -> None:
+    test = '[[water_test]]\nph = 7.4\ntotal_alkalinity = "80 mg/L"\n'
+    one = file_of(tables="THIS\n" + test)
+    other = file_of("B", tables="THIS\n" + test.replace("7.4", "7.6") + test)
+    assert [
+        ("value", ("[[water_test]] 1",), "ph", ("7.4", "7.6")),
+        ("part", ("[[water_test]] 2",), "", (None, 'ph = 7.4, total_alkalinity = "80 mg/L"')),
+    ] == told(one, other)
