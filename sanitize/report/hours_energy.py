@@ -10,26 +10,24 @@ KWH_J = 3.6e6
 
 
 def energy_block(result: Hours, width: int) -> str:
-    """Pump and chiller apart, a day and a year, in energy and money."""
-    columns: list[tuple[str, Apart, float]] = [
-        ("kWh a day", result.energy_j, KWH_J),
-        ("kWh a year", result.energy_year_j, KWH_J),
-    ]
-    if result.cost is not None:
-        columns += [("cost a day", result.cost.day, 1.0), ("cost a year", result.cost.year, 1.0)]
-    head = ("", *(name for name, _, _ in columns))
-    rows = [
-        (name, *(_cell(getattr(values, name), unit) for _, values, unit in columns))
-        for name in ("pump", "chiller", "both")
-    ]
+    """Pump and chiller apart, a day and a year, in energy and in money."""
     legend = "For the plain run time, on every day of the year as on this one."
+    tables = [_apart("kWh", result.energy_j, result.energy_year_j, KWH_J, width)]
     if result.cost is None:
         legend += " Cost needs `price` or `prices` in [timer]."
     else:
+        tables.append(_apart("cost", result.cost.day, result.cost.year, 1.0, width))
         legend += (
             f" Cost at {significant(result.cost.price_per_kwh)} a kWh, the mean of the day, in the money of the file."
         )
-    return f"{table(head, rows, width)}\n{paragraph(legend, width)}"
+    return "\n\n".join(tables) + f"\n{paragraph(legend, width)}"
+
+
+def _apart(what: str, day: Apart, year: Apart, unit: float, width: int) -> str:
+    rows = [
+        (name, *(_cell(getattr(values, name), unit) for values in (day, year))) for name in ("pump", "chiller", "both")
+    ]
+    return table((what, "a day", "a year"), rows, width)
 
 
 def _cell(value: Figure, unit: float) -> str:

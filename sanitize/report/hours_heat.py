@@ -17,7 +17,7 @@ def heat_block(result: Hours, width: int) -> str:
     legend = (
         f"Into the water at {show(heat.water_c, 'temperature', result.units)} in air of "
         f"{figure(heat.air_c, 'temperature', result.units)}, a mean over a day with that run time; below zero it "
-        "leaves the water."
+        "leaves the water. Pipes count as bare."
     )
     lines = labelled(_lines(result, heat), width)
     return f"{table(('heat from', 'W'), rows, width)}\n{paragraph(legend, width)}\n\n{lines}"

@@ -73,7 +73,7 @@ def water_needs(moved: Moved) -> list[NeedCases]:
 
 
 def _times(value: float) -> str:
-    return f"{value:.3g}"
+    return f"{value:g}"
 
 
 def turnovers(moved: Moved) -> NeedCases:

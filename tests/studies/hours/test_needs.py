@@ -49,6 +49,10 @@ def test_treated_water_by_the_austrian_rule(need_of: NeedOf, flow: float) -> Non
     assert ("austria_bhygv_1998", "published") == (need.source, need.standing)
 
 
+def test_treated_water_of_a_crowd_is_told_in_whole_numbers(need_of: NeedOf) -> None:
+    assert need_of("treated water", "[bathers]\nper_day = 1500").decides.startswith("1500 bathers a day")
+
+
 def test_clarity_by_the_law_of_dilution(need_of: NeedOf, flow: float) -> None:
     """Pulse 2 * 0.05 / 0.36 m3 = 0.2778 NTU, limit 0.5, E 0.3: N = -ln(1 - 0.5556) / 0.3 = 2.703 of 360 L."""
     need = need_of("clarity", "[bathers]\nper_day = 2\nhaze_each = 0.05")
@@ -173,6 +177,9 @@ def test_frost_asks_for_nothing_where_it_does_not_freeze(hours_of: HoursOf, arou
         ("Wisconsin cold soak", 4.0, "wisconsin_sps_390_14"),
         ("Wisconsin plunge", 1.0, "wisconsin_sps_390_14"),
         ("Wisconsin whirlpool", 0.5, "wisconsin_sps_390_14"),
+        ("Wisconsin wading", 1.0, "wisconsin_sps_390_14"),
+        ("Wisconsin swimming", 6.0, "wisconsin_sps_390_14"),
+        ("Montana pool", 6.0, "montana_arm_37_115"),
         ("Montana spa", 0.5, "montana_arm_37_115"),
         ("Austria 1998", 6.0, "austria_bhygv_1998"),
     ],
