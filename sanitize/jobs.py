@@ -127,7 +127,7 @@ def faults(
     settings: Sequence[str] = (),
     cases: int = CASES,
     seed: int = SEED,
-    form: Literal["text", "json"] = "text",
+    form: Form = "text",
 ) -> Answer:
     """What happens in a loop when one thing fails, fault by fault.
 
@@ -135,14 +135,14 @@ def faults(
     Raises InputError and NoSolutionError.
     """
     from sanitize.loopfile.read import read_plant
-    from sanitize.report.faults import faults_json, faults_text
+    from sanitize.report.faults import faults_csv, faults_json, faults_text
     from sanitize.report.warnings import warnings_text
     from sanitize.studies.faults.study import study_faults
 
     loaded = read_plant(text, path=path, overrides=settings, reader=reader)
     result = study_faults(loaded.plant, cases, seed, loaded.notices)
-    document = faults_json(result) if form == "json" else faults_text(result)
-    return Answer(document, warnings_text(result), result.is_dangerous)
+    forms = {"text": faults_text, "json": faults_json, "csv": faults_csv}
+    return Answer(forms[form](result), warnings_text(result), result.is_dangerous)
 
 
 def advice(
@@ -153,7 +153,7 @@ def advice(
     settings: Sequence[str] = (),
     cases: int = CASES,
     seed: int = SEED,
-    form: Literal["text", "json"] = "text",
+    form: Form = "text",
 ) -> Answer:
     """What to change so that the injector of a loop draws, the best first.
 
@@ -161,15 +161,15 @@ def advice(
     Raises InputError and NoSolutionError.
     """
     from sanitize.loopfile.read import read_plant
-    from sanitize.report.advice import advice_json, advice_text
+    from sanitize.report.advice import advice_csv, advice_json, advice_text
     from sanitize.report.warnings import warnings_text
     from sanitize.studies.advice.study import study_advice
 
     loaded = read_plant(text, path=path, overrides=settings, reader=reader)
     result = study_advice(loaded.plant, cases, seed, loaded.notices)
-    document = advice_json(result) if form == "json" else advice_text(result)
+    forms = {"text": advice_text, "json": advice_json, "csv": advice_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(document, warnings_text(result), danger)
+    return Answer(forms[form](result), warnings_text(result), danger)
 
 
 def throats(
@@ -180,7 +180,7 @@ def throats(
     settings: Sequence[str] = (),
     cases: int = CASES,
     seed: int = SEED,
-    form: Literal["text", "json"] = "text",
+    form: Form = "text",
     picture: PictureFormat | None = None,
 ) -> Answer:
     """Which throat the injector of a loop should have, and what it costs in water flow.
@@ -189,7 +189,7 @@ def throats(
     picture: the trade-off drawn, where it is wanted. Raises InputError and NoSolutionError.
     """
     from sanitize.loopfile.read import read_plant
-    from sanitize.report.advice_throat import throats_json, throats_text
+    from sanitize.report.advice_throat import throats_csv, throats_json, throats_text
     from sanitize.report.warnings import warnings_text
     from sanitize.studies.advice.throat_sizes import CASES as THROAT_CASES
     from sanitize.studies.advice.throat_sizes import study_throats
@@ -201,9 +201,9 @@ def throats(
         from sanitize.report.pictures import throat_picture
 
         drawn = throat_picture(result, picture)
-    document = throats_json(result) if form == "json" else throats_text(result)
+    forms = {"text": throats_text, "json": throats_json, "csv": throats_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(document, warnings_text(result), danger, drawn)
+    return Answer(forms[form](result), warnings_text(result), danger, drawn)
 
 
 def lasts(

@@ -11,7 +11,6 @@ from sanitize.cli.files import read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import output_option, put, say, units_option
 
-_WITH_CSV = ("--lasts",)
 _WITH_PICTURE = ("--size-throat", "--lasts")
 
 
@@ -29,8 +28,6 @@ def _refuse(others: dict[str, bool], as_json: bool, as_csv: bool, picture: str |
     if len(asked) > 1:
         raise click.UsageError(f"{' and '.join(asked)} exclude each other: each answers another question.")
     for option in asked:
-        if as_csv and option not in _WITH_CSV:
-            raise click.UsageError(f"{option} gives text or --json; it has no table.")
         if picture is not None and option not in _WITH_PICTURE:
             raise click.UsageError(f"{option} has no picture.")
         if view is not None:
@@ -101,17 +98,17 @@ def command(
     if faults:
         answer = jobs.faults(
             text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
-            form="json" if as_json else "text",
+            form=cast(jobs.Form, form),
         )  # fmt: skip
     elif advise:
         answer = jobs.advice(
             text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
-            form="json" if as_json else "text",
+            form=cast(jobs.Form, form),
         )  # fmt: skip
     elif size_throat:
         answer = jobs.throats(
             text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
-            form="json" if as_json else "text", picture=cast(jobs.PictureFormat | None, drawn),
+            form=cast(jobs.Form, form), picture=cast(jobs.PictureFormat | None, drawn),
         )  # fmt: skip
     elif lasts:
         answer = jobs.lasts(

@@ -1,12 +1,14 @@
-"""The advice as text, the dangers first, and as JSON."""
+"""The advice as text, the dangers first, as JSON and as CSV."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from typing import Any
 
 from sanitize.basis.tables import model_table
 from sanitize.basis.units import Family, show
 from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
+from sanitize.report.csv_rows import csv_text, ends_of
 from sanitize.report.numbers import number_line
 from sanitize.report.phrases import bare, figure, sentence, share, short_share, unit_of
 from sanitize.report.record import plain
@@ -16,12 +18,37 @@ from sanitize.studies.cautions.caution import Caution
 
 SCHEMA_VERSION = 1
 WIDTH = 100
+_SHARES = ("draws_share_ratio", "loaded_share_ratio")
+_PUMP = ("pump_head_m", "pump_flow_m3s")
 
 
 def advice_json(result: Advice) -> str:
     """The record as JSON: keys are the fields' names, figures {low, nominal, high}, what does not exist is null."""
     record = {"schema_version": SCHEMA_VERSION, "record": "advice", **plain(result)}
     return json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def advice_csv(result: Advice) -> str:
+    """The loop as it is, then every change and pair that is advised, the best first, then what is not and why."""
+    return csv_text(_csv_rows(result))
+
+
+def _csv_rows(result: Advice) -> Iterator[dict[str, Any]]:
+    empty = dict.fromkeys(("changes", "words", "verdict", *_SHARES, *ends_of("flow_m3s", None), "flow_ratio"))
+    empty |= dict.fromkeys((*ends_of("gas_flow_m3s", None), "pump_head_m", "pump_flow_m3s", "brings", "reasons"))
+    now: dict[str, Any] = {"verdict": result.verdict, "draws_share_ratio": result.now_share_ratio, "flow_ratio": 1.0}
+    now |= {"loaded_share_ratio": result.now_loaded_share_ratio}
+    flows = ends_of("flow_m3s", result.now_flow_m3s) | ends_of("gas_flow_m3s", result.now_gas_flow_m3s)
+    yield {"list": "as it is"} | empty | now | flows
+    for title, rows in (("one change", result.changes), ("two changes", result.pairs)):
+        for row in rows:
+            told = {"changes": "; ".join(row.codes), "words": " ".join(row.words), "brings": " ".join(row.brings)}
+            told |= {name: getattr(row, name) for name in ("verdict", *_SHARES, "flow_ratio", *_PUMP)}
+            flows = ends_of("flow_m3s", row.flow_m3s) | ends_of("gas_flow_m3s", row.gas_flow_m3s)
+            yield {"list": title} | empty | told | flows
+    for item in result.refused:
+        told = {"changes": "; ".join(item.codes), "words": " ".join(item.words), "reasons": " ".join(item.reasons)}
+        yield {"list": "not advised"} | empty | told | {"draws_share_ratio": item.draws_share_ratio}
 
 
 def advice_text(result: Advice, *, width: int = WIDTH) -> str:

@@ -1,10 +1,11 @@
-"""Which throat to take, as text and as JSON."""
+"""Which throat to take, as text, JSON and CSV."""
 
 import json
 
 from sanitize.basis.units import show
 from sanitize.report.advice import caution_block, danger_block
 from sanitize.report.columns import heading, paragraph, table
+from sanitize.report.csv_rows import csv_text, ends_of
 from sanitize.report.phrases import bare, sentence, short_share, unit_of
 from sanitize.report.record import plain
 from sanitize.studies.advice.result import ThroatRow, Throats
@@ -17,6 +18,17 @@ def throats_json(result: Throats) -> str:
     """The record as JSON: keys are the fields' names, figures {low, nominal, high}, what does not exist is null."""
     record = {"schema_version": SCHEMA_VERSION, "record": "throats", **plain(result)}
     return json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def throats_csv(result: Throats) -> str:
+    """A row for each throat, with its mark and what speaks against it."""
+    return csv_text(
+        {"throat_m": row.throat_m, "mark": mark_of(row, result), "draws_share_ratio": row.draws_share_ratio}
+        | ends_of("gas_flow_m3s", row.gas_flow_m3s)
+        | ends_of("flow_m3s", row.flow_m3s)
+        | {"flow_ratio": row.flow_ratio, "objections": " ".join(row.objections)}
+        for row in result.rows
+    )
 
 
 def throats_text(result: Throats, *, width: int = WIDTH) -> str:

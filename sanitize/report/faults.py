@@ -1,12 +1,14 @@
-"""The answer about faults: text with the dangers first, and JSON."""
+"""The answer about faults: text with the dangers first, JSON and CSV."""
 
 import json
 from collections.abc import Sequence
+from typing import Any
 
 from sanitize.basis.figure import Figure
 from sanitize.basis.tables import Entry, model_table
 from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
+from sanitize.report.csv_rows import csv_text, ends_of
 from sanitize.report.numbers import number_line
 from sanitize.report.phrases import bare, sentence, short_share, unit_of
 from sanitize.report.record import plain
@@ -15,12 +17,43 @@ from sanitize.studies.faults.result import FaultRow, Faults
 
 SCHEMA_VERSION = 1
 WIDTH = 100
+_FIGURES = (
+    "flow_m3s",
+    "injector_flow_m3s",
+    "port_pressure_closed_pa_gauge",
+    "gas_flow_m3s",
+    "pump_inlet_pressure_pa_gauge",
+    "filter_drop_pa_diff",
+    "water_height_m",
+)
+_ANSWERS = (
+    "draws_share_ratio",
+    "steady_share_ratio",
+    "passes_highest_point",
+    "reaches_ozone_unit",
+    "air_enters",
+    "air_enters_before_pump",
+    "ozone_leaves_unit",
+)
 
 
 def faults_json(result: Faults) -> str:
     """The record as JSON: keys are the fields' names, figures {low, nominal, high}, what does not exist is null."""
     record = {"schema_version": SCHEMA_VERSION, "record": "faults", **plain(result)}
     return json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def faults_csv(result: Faults) -> str:
+    """The loop with nothing wrong, then a row for each fault, the most dangerous first."""
+    return csv_text(_csv_row(row) for row in _rows(result))
+
+
+def _csv_row(row: FaultRow) -> dict[str, Any]:
+    found: dict[str, Any] = {name: getattr(row, name) for name in ("fault", "severity", "level", "water_moves")}
+    for name in _FIGURES:
+        found |= ends_of(name, getattr(row, name))
+    found |= {name: getattr(row, name) for name in _ANSWERS}
+    return found | {"hazards": "; ".join(hazard.code for hazard in row.hazards), "assumed": row.assumed}
 
 
 def faults_text(result: Faults, *, width: int = WIDTH) -> str:

@@ -1,7 +1,5 @@
 """How long the loop lasts between cleanings of its filter, as text, JSON and CSV."""
 
-import csv
-import io
 import json
 from collections.abc import Iterator
 from typing import Any
@@ -11,9 +9,10 @@ from sanitize.basis.tables import Entry, model_table
 from sanitize.basis.units import show
 from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
+from sanitize.report.csv_rows import csv_text, ends_of
 from sanitize.report.numbers import number_line
 from sanitize.report.phrases import bare, figure, sentence, share, short_share, unit_of
-from sanitize.report.record import ENDS, plain
+from sanitize.report.record import plain
 from sanitize.report.sources import citation
 from sanitize.studies.loading.result import FilterLoading, Lasts, Limit, Moment
 
@@ -23,13 +22,13 @@ DAY_S = 86400.0
 _NEVER = "never"
 _LAWS = {"exponential": ("hermia_1982",), "cake": ("ruth_1935",)}
 _SHARES = ("draws_share_ratio", "answered_share_ratio", "gas_answered_share_ratio")
-_COLUMNS = (
-    ("filter_drop", "filter_drop_pa_diff", "_pa_diff"),
-    ("flow", "flow_m3s", "_m3s"),
-    ("injector_flow", "injector_flow_m3s", "_m3s"),
-    ("port_pressure_closed", "port_pressure_closed_pa_gauge", "_pa_gauge"),
-    ("gas_flow", "gas_flow_m3s", "_m3s"),
-    ("gauge", "gauge_pa_gauge", "_pa_gauge"),
+_FIGURES = (
+    "filter_drop_pa_diff",
+    "flow_m3s",
+    "injector_flow_m3s",
+    "port_pressure_closed_pa_gauge",
+    "gas_flow_m3s",
+    "gauge_pa_gauge",
 )
 
 
@@ -41,18 +40,16 @@ def lasts_json(result: Lasts) -> str:
 
 def lasts_csv(result: Lasts) -> str:
     """The moments after the cleaning, a row each; a figure takes three columns, a chiller's flow after the others."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    chillers = [flow.name for flow in result.moments[0].chiller_flows]
-    heads = [f"{name}_{end}{unit}" for name, _, unit in _COLUMNS for end in ENDS]
-    heads += [f"{name} flow_{end}_m3s" for name in chillers for end in ENDS]
-    writer.writerow(["time_s", *_SHARES, *heads])
-    for moment in result.moments:
-        figures = [getattr(moment, field) for _, field, _ in _COLUMNS]
-        figures += [flow.flow_m3s for flow in moment.chiller_flows]
-        cells: list[Any] = [getattr(item, end) for item in figures for end in ENDS]
-        writer.writerow([moment.time_s, *(getattr(moment, name) for name in _SHARES), *cells])
-    return out.getvalue()
+    return csv_text(_csv_row(moment) for moment in result.moments)
+
+
+def _csv_row(moment: Moment) -> dict[str, Any]:
+    row: dict[str, Any] = {name: getattr(moment, name) for name in ("time_s", *_SHARES)}
+    for name in _FIGURES:
+        row |= ends_of(name, getattr(moment, name))
+    for chiller in moment.chiller_flows:
+        row |= ends_of(f"{chiller.name} flow_m3s", chiller.flow_m3s)
+    return row
 
 
 def lasts_text(result: Lasts, *, width: int = WIDTH) -> str:

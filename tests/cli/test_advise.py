@@ -1,4 +1,4 @@
-"""`sanitize suction LOOP --advise` and `--size-throat`: text, JSON, picture, exit codes, what they do not go with."""
+"""`sanitize suction LOOP --advise` and `--size-throat`: text, JSON, CSV, picture, exit codes, what they refuse."""
 
 import json
 from pathlib import Path
@@ -25,6 +25,17 @@ def test_advise_json_says_its_record_and_keeps_warnings_apart(run, boathouse: st
     assert "DANGER" in result.stderr
 
 
+@pytest.mark.parametrize(
+    ("option", "start"), [("--advise", "list,changes,words,"), ("--size-throat", "throat_m,mark,")]
+)
+def test_advise_and_size_throat_csv_is_a_table_with_warnings_apart(
+    run, boathouse: str, option: str, start: str
+) -> None:
+    result = run("suction", boathouse, option, "--csv", *FEW)
+    assert (0, True) == (result.exit_code, result.stdout.startswith(start))
+    assert "DANGER" in result.stderr
+
+
 def test_advise_strict_exits_with_1_on_a_danger(run, boathouse: str) -> None:
     assert 1 == run("suction", boathouse, "--advise", "--strict", *FEW).exit_code
 
@@ -41,10 +52,9 @@ def test_size_throat_gives_text_json_and_a_picture(run, boathouse: str, tmp_path
 @pytest.mark.parametrize(
     ("options", "told"),
     [
-        (("--advise", "--csv"), "--advise gives text or --json"),
-        (("--advise", "--picture", "loop.png"), "--advise gives text or --json"),
-        (("--size-throat", "--csv"), "--size-throat gives text or --json"),
-        (("--size-throat", "--picture", "a.png", "--view", "gas"), "--size-throat gives text or --json"),
+        (("--advise", "--csv", "--json"), "exclude each other"),
+        (("--advise", "--picture", "loop.png"), "--advise has no picture"),
+        (("--size-throat", "--picture", "a.png", "--view", "gas"), "--size-throat has no --view"),
         (("--advise", "--faults"), "exclude each other"),
         (("--advise", "--size-throat"), "exclude each other"),
     ],

@@ -27,12 +27,18 @@ def test_faults_strict_exits_with_1_on_a_danger(run, boathouse: str) -> None:
     assert run("suction", boathouse, "--faults", "--strict", *FEW).exit_code == 1
 
 
-@pytest.mark.parametrize("other", [("--csv",), ("--picture", "loop.png")])
-def test_faults_with_table_or_picture_exits_with_2_and_writes_nothing(
-    run, boathouse: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, other: tuple[str, ...]
+def test_faults_csv_has_a_row_for_each_fault_with_warnings_apart(run, boathouse: str) -> None:
+    result = run("suction", boathouse, "--faults", "--csv", *FEW)
+    assert result.stdout.startswith("fault,severity,level,water_moves,flow_low_m3s,")
+    assert "\nreturn shut,danger," in result.stdout
+    assert "DANGER" in result.stderr
+
+
+def test_faults_with_picture_exits_with_2_and_writes_nothing(
+    run, boathouse: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    result = run("suction", boathouse, "--faults", *other)
+    result = run("suction", boathouse, "--faults", "--picture", "loop.png")
     assert result.exit_code == 2
-    assert "--faults gives text or --json" in result.stderr
+    assert "--faults has no picture" in result.stderr
     assert list(tmp_path.iterdir()) == []

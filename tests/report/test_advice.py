@@ -1,5 +1,7 @@
-"""Advice and throats as text, JSON and picture."""
+"""Advice and throats as text, JSON, CSV and picture."""
 
+import csv
+import io
 import json
 import re
 from dataclasses import replace
@@ -7,8 +9,8 @@ from dataclasses import replace
 import pytest
 
 from sanitize.basis.figure import Figure
-from sanitize.report.advice import advice_json, advice_text
-from sanitize.report.advice_throat import throats_json, throats_text
+from sanitize.report.advice import advice_csv, advice_json, advice_text
+from sanitize.report.advice_throat import throats_csv, throats_json, throats_text
 from sanitize.report.pictures.throat import throat_figure
 from sanitize.studies.advice.result import Advice, Advised, Refused, ThroatRow, Throats
 from sanitize.studies.cautions.caution import Caution
@@ -101,6 +103,30 @@ def test_advice_json_is_a_record_with_version_and_ranges() -> None:
     assert ["Lift it by 0.20 m."] == record["changes"][0]["words"]
     assert {"low", "nominal", "high"} == set(record["changes"][0]["flow_m3s"])
     assert record["never"] is None
+
+
+def table(text: str) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(text), strict=True))
+
+
+def test_advice_csv_holds_the_loop_as_it_is_the_changes_and_what_is_not_advised() -> None:
+    rows = table(advice_csv(advice(pairs=(advised(("Lift it.", "Open it."), 0.99),))))
+    assert ["as it is", "one change", "one change", "two changes", "not advised"] == [row["list"] for row in rows]
+    assert ["", "lift-injector", "stronger-pump", "lift-injector; lift-injector", "lift-injector"] == [
+        row["changes"] for row in rows
+    ]
+    assert [0.42, 0.999, 0.7, 0.99, 1.0] == [float(row["draws_share_ratio"]) for row in rows]
+    assert ["marginal", "draws"] == [row["verdict"] for row in rows[:2]]
+    assert (30.0 * LITRE, 0.5 * LITRE) == (float(rows[1]["flow_nominal_m3s"]), float(rows[1]["gas_flow_low_m3s"]))
+    assert ("4.2", "") == (rows[2]["pump_head_m"], rows[1]["pump_head_m"])
+    assert ("the loop would drain.", "") == (rows[4]["reasons"], rows[4]["flow_nominal_m3s"])
+
+
+def test_throats_csv_has_a_row_for_each_throat_with_its_mark() -> None:
+    rows = table(throats_csv(throats()))
+    assert [("0.007", "no"), ("0.009", "take"), ("0.01", "present")] == [(row["throat_m"], row["mark"]) for row in rows]
+    assert "It leaves 62 % of the present water flow." == rows[0]["objections"]
+    assert 35.0 * LITRE == float(rows[1]["flow_nominal_m3s"])
 
 
 def throats(take_m: float | None = 0.009) -> Throats:

@@ -1,5 +1,7 @@
-"""The answer about faults as text and JSON, from rows made up for it."""
+"""The answer about faults as text, JSON and CSV, from rows made up for it."""
 
+import csv
+import io
 import json
 import re
 from collections.abc import Callable
@@ -10,7 +12,7 @@ import pytest
 
 from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
-from sanitize.report.faults import faults_json, faults_text
+from sanitize.report.faults import faults_csv, faults_json, faults_text
 from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.faults.result import FaultRow, Faults, Hazard, Standing
 from sanitize.studies.suction.result import BlockedSuction
@@ -210,3 +212,20 @@ def test_json_holds_every_field_and_its_version(result) -> None:
 def test_json_leaves_what_does_not_exist_null(result) -> None:
     record = json.loads(faults_json(result()))
     assert {"low": None, "nominal": None, "high": None} == record["faults"][1]["flow_m3s"]
+
+
+def test_csv_has_a_row_for_each_fault_with_its_hazards(result) -> None:
+    made = result()
+    rows = list(csv.DictReader(io.StringIO(faults_csv(made)), strict=True))
+    assert [row.fault for row in (made.sound, *made.faults)] == [row["fault"] for row in rows]
+    assert made.sound.flow_m3s.nominal == float(rows[0]["flow_nominal_m3s"])
+    assert made.sound.port_pressure_closed_pa_gauge.low == float(rows[0]["port_pressure_closed_low_pa_gauge"])
+    assert "true" == rows[0]["air_enters"]
+    worst = made.faults[0]
+    assert "; ".join(hazard.code for hazard in worst.hazards) == rows[1]["hazards"]
+
+
+def test_csv_leaves_what_does_not_exist_empty(result) -> None:
+    still = replace(result(), sound=row(pump_inlet_pressure_pa_gauge=None))
+    first = next(csv.DictReader(io.StringIO(faults_csv(still)), strict=True))
+    assert ("", "4000.0") == (first["pump_inlet_pressure_nominal_pa_gauge"], first["filter_drop_low_pa_diff"])
