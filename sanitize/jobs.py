@@ -397,11 +397,13 @@ def dose(
     today: date | None = None,
     max_age_days: float = MAX_AGE_DAYS,
     form: Form = "text",
+    picture: PictureFormat | None = None,
 ) -> Answer:
     """What to add to the water of a tub, how much, in which order.
 
     text, path, reader, settings: as `suction`; today: day of the question, None where the age of the test does not
-    matter; max_age_days: oldest test that is used; form: of the document. Raises InputError and NoSolutionError.
+    matter; max_age_days: oldest test that is used; form: of the document; picture: the water against its
+    targets, where it is wanted. Raises InputError and NoSolutionError.
     """
     from sanitize.loopfile.read import read_plant
     from sanitize.report.dosing import dosing_text
@@ -413,8 +415,12 @@ def dose(
     result = study_dosing(loaded.plant, today, max_age_days, loaded.notices)
     forms = {"text": dosing_text, "json": dosing_json, "csv": dosing_csv}
     severities = [*(one.severity for one in result.cautions), *(one.severity for one in result.conflicts)]
-    danger = "danger" in severities
-    return Answer(forms[form](result), dosing_warnings(result), danger)
+    drawn = None
+    if picture is not None:
+        from sanitize.report.pictures import dosing_picture
+
+        drawn = dosing_picture(result, picture)
+    return Answer(forms[form](result), dosing_warnings(result), "danger" in severities, drawn)
 
 
 def comparison(

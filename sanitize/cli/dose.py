@@ -1,6 +1,7 @@
 """`sanitize dose`."""
 
 from datetime import date
+from pathlib import PurePath
 from typing import cast
 
 import click
@@ -20,6 +21,12 @@ def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
         return date.fromisoformat(value)
     except ValueError:
         raise click.BadParameter(f"{value} is no day; write it as 2026-03-14.") from None
+
+
+def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:
+    if value is not None and PurePath(value).suffix.lower() not in (".png", ".svg"):
+        raise click.BadParameter(f"{value} ends neither in .png nor in .svg.")
+    return value
 
 
 @click.command(short_help=SHORT_HELP["dose"])
@@ -43,6 +50,7 @@ def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
     type=click.FloatRange(0.0, 366.0),
     help="Oldest water test that is used, in days.",
 )
+@click.option("--picture", metavar="FILE", callback=_picture_file, help="Draw the water into FILE.png or FILE.svg.")
 @click.option("--strict", is_flag=True, help="Exit with 1 when a danger is met.")
 @output_option
 @click.pass_context
@@ -55,6 +63,7 @@ def command(
     settings: tuple[str, ...],
     on: date,
     max_age_days: float,
+    picture: str | None,
     strict: bool,
     output: str,
 ) -> None:
@@ -65,8 +74,10 @@ def command(
     """
     if as_json and as_csv:
         raise click.UsageError("--json and --csv exclude each other.")
-    if same_file(loop, output):
-        raise click.UsageError("the loop file and -o FILE must be different files.")
+    targets = [target for target in (output, picture) if target is not None]
+    if any(same_file(loop, target) for target in targets) or (len(targets) == 2 and same_file(*targets)):
+        raise click.UsageError("the loop file, -o FILE and --picture FILE must be different files.")
+    drawn = PurePath(picture).suffix.lower().removeprefix(".") if picture else None
     form = "json" if as_json else "csv" if as_csv else "text"
     answer = jobs.dose(
         read_text(loop),
@@ -76,8 +87,9 @@ def command(
         today=on,
         max_age_days=max_age_days,
         form=cast(jobs.Form, form),
+        picture=cast(jobs.PictureFormat | None, drawn),
     )
-    put(answer.document, output)
+    put(answer.document, output, {picture: answer.picture} if picture and answer.picture else {})
     if form != "text" or output != "-":
         say(answer.warnings)
     if strict and answer.danger:

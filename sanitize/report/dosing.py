@@ -227,9 +227,10 @@ def _of(expected: Expected, item: Item) -> str:
 def _drift(result: Dosing, width: int) -> str:
     told = "; ".join(f"after {one.days:.0f} d {number_words(one.ph, decimals=1)}" for one in result.drift)
     start = result.after.ph.ends[1]
+    ways = "the injector's bubbles and the surface" if result.gas_flow_m3s.ends[1] > 0.0 else "the surface"
     way = "rises" if result.drift[-1].ph.ends[1] >= start else "falls"
     return paragraph(
-        f"Carbon dioxide passes between water and air through the injector's bubbles and the surface, so the pH {way} "
+        f"Carbon dioxide passes between water and air through {ways}, so the pH {way} "
         f"from {start:.1f} though nothing is added: {told}. The alkalinity stays; the more of it, the higher "
         "the pH ends.",
         width,

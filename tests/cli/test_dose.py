@@ -18,7 +18,7 @@ def test_dose_prints_the_steps(run) -> None:
 def test_dose_json_goes_to_standard_output_and_words_for_people_to_standard_error(run) -> None:
     result = run("dose", DEMO, *ON, "--json")
     assert "dose" == json.loads(result.stdout)["record"]
-    assert "chlorine gas" in result.stderr
+    assert "poison gas" in result.stderr
 
 
 def test_dose_csv_into_a_file(run, tmp_path: Path) -> None:
@@ -26,6 +26,12 @@ def test_dose_csv_into_a_file(run, tmp_path: Path) -> None:
     result = run("dose", DEMO, *ON, "--csv", "-o", str(target))
     assert (0, "") == (result.exit_code, result.stdout)
     assert target.read_text(encoding="utf-8").startswith("number,product,")
+
+
+def test_dose_picture_is_written_beside_the_answer(run, tmp_path: Path) -> None:
+    target = tmp_path / "water.svg"
+    assert 0 == run("dose", DEMO, *ON, "--picture", str(target)).exit_code
+    assert "free chlorine [mg/L]" in target.read_text(encoding="utf-8")
 
 
 def test_dose_strict_exits_with_1_on_a_danger(run) -> None:
@@ -72,7 +78,8 @@ def test_dose_of_a_tub_without_a_test_says_what_to_write(run, boathouse: str) ->
     ("arguments", "said"),
     [
         (("--json", "--csv"), "--json and --csv exclude each other."),
-        (("-o", DEMO), "the loop file and -o FILE must be different files."),
+        (("-o", DEMO), "the loop file, -o FILE and --picture FILE must be different files."),
+        (("--picture", "water.pdf"), "water.pdf ends neither in .png nor in .svg."),
         (("--on", "spring"), "spring is no day"),
     ],
 )

@@ -43,7 +43,7 @@ def test_text_keeps_to_the_width_and_says_everything(result: Dosing, width: int)
 def test_danger_stands_before_the_answer(result: Dosing) -> None:
     text = dosing_text(result)
     assert text.index("DANGER") < text.index("What to add?")
-    assert "! Chlorine products and acid:" in text
+    assert "! Chlorine or bromine products and acid:" in text
 
 
 def test_steps_are_numbered_and_have_their_wait(result: Dosing) -> None:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 from sanitize.plant.loop import Plant
 from sanitize.studies.advice.result import Throats
+from sanitize.studies.dosing.result import Dosing
 from sanitize.studies.loading.result import Lasts
 from sanitize.studies.suction.gas_sweep import GasSweep
 from sanitize.studies.suction.result import Suction
@@ -46,6 +47,13 @@ def lasts_picture(result: Lasts, picture_format: PictureFormat) -> bytes:
     from sanitize.report.pictures.loading import lasts_figure
 
     return _file(lambda: lasts_figure(result), picture_format)
+
+
+def dosing_picture(result: Dosing, picture_format: PictureFormat) -> bytes:
+    """The water against its targets, and where each step brings it, as the bytes of a file."""
+    from sanitize.report.pictures.dosing import dosing_figure
+
+    return _file(lambda: dosing_figure(result), picture_format)
 
 
 def suction_figure(result: Suction, plant: Plant, view: SuctionView) -> "Figure":

@@ -18,6 +18,10 @@ from sanitize.studies.figures import figure
 
 _WHOLE_RATIO = 0.9
 """From this share on all the water is changed."""
+IN_ROUNDS = (
+    "acid lowers it in rounds over days, as the pH rises again by itself between them while carbon dioxide leaves; a "
+    "change of water does it at once where the fill water has less."
+)
 SPOKEN: Mapping[Item, str] = {
     "ph": "pH", "total_alkalinity": "total alkalinity", "calcium_hardness": "calcium hardness",
     "free_chlorine": "free chlorine", "combined_chlorine": "combined chlorine", "cyanuric_acid": "cyanuric acid",
@@ -43,12 +47,18 @@ def change_water(
     if fill is None:
         told = "stands too high, and nothing that is added lowers it; a part of the water must be changed. How much "
         told += "hangs on the fill water: test it and write [fill_water] with its ph and total_alkalinity."
-        return Changed(None, holds, tuple(Unreached(item, f"{SPOKEN[item]} {told}") for item in items))
+        unknown = {
+            "total_alkalinity": f"The total alkalinity stands too high: {IN_ROUNDS} Write [fill_water] with both."
+        }
+        texts = [Unreached(item, unknown.get(item, f"The {SPOKEN[item]} {told}")) for item in items]
+        return Changed(None, holds, tuple(texts))
     shares, unreached, reached = [], list[Unreached](), list[Item]()
     for item in items:
         ours, theirs, end = amount_of(holds, item), amount_of(fill, item), _upper(item, wanted, fill)
         if theirs[0] > end[0]:
-            text = f"{SPOKEN[item]} of the fill water itself is above what is wanted: no change of water reaches it."
+            text = f"The {SPOKEN[item]} of the fill water itself is above what is wanted: changing water does not help."
+            if item == "total_alkalinity":
+                text += f" But {IN_ROUNDS}"
             unreached.append(Unreached(item, text))
             continue
         room = np.where(ours > theirs, ours - theirs, np.inf)

@@ -7,7 +7,7 @@ from sanitize.basis.band import Band
 from sanitize.plant.loop import Plant
 from sanitize.studies.cautions.caution import Severity
 from sanitize.studies.dosing.numbers import number
-from sanitize.studies.dosing.products import ACIDS, CHLORINE, STABILISED
+from sanitize.studies.dosing.products import ACIDS, HALOGENS, STABILISED
 from sanitize.studies.dosing.result import Conflict, Item
 
 
@@ -49,8 +49,8 @@ def _both(first: Sequence[str], second: Sequence[str]) -> Callable[[Scene], bool
 
 _RULES = (
     _Rule(
-        _both(CHLORINE, ACIDS), "chlorine-with-acid", "danger", ("chlorine products", "acid"),
-        "A chlorine product and an acid that meet, even as traces in one cup, give off chlorine gas.",
+        _both(HALOGENS, ACIDS), "chlorine-with-acid", "danger", ("chlorine or bromine products", "acid"),
+        "A chlorine or bromine product and an acid that meet, even as traces in one cup, give off poison gas.",
         "Measures and jars of their own for each; apart on the shelf; never into the water within an hour and three "
         "turnovers of each other.",
         "maryland_pool_chemicals",
@@ -63,8 +63,8 @@ _RULES = (
         "maryland_pool_chemicals",
     ),
     _Rule(
-        _both(CHLORINE, ["hydrogen peroxide"]), "peroxide-with-chlorine", "danger",
-        ("hydrogen peroxide", "chlorine products"),
+        _both(HALOGENS, ["hydrogen peroxide"]), "peroxide-with-chlorine", "danger",
+        ("hydrogen peroxide", "chlorine or bromine products"),
         "Peroxide and hypochlorite foam up, heat and burst what holds them; in the water they destroy each other, "
         "0.48 mg of peroxide for each mg of chlorine.",
         "Use one of the two; change over only with the other at 0 by a test, and store them apart.",

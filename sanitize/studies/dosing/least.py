@@ -55,7 +55,8 @@ def aim(wanted: Wanted, tested_nominal: float) -> tuple[float, float]:
     An alkalinity of 45 with 60 to 100 wanted and 80 in the middle aims at 70 to 90.
     """
     low, middle, high = wanted.band.low, wanted.band.nominal, wanted.band.high
-    if low <= tested_nominal <= high:
+    near = 1e-6 * (high - low)
+    if low - near <= tested_nominal <= high + near:
         return low, high
     return 0.5 * (low + middle), 0.5 * (middle + high)
 

@@ -6,7 +6,7 @@ from math import log
 from sanitize.basis.notices import Notice
 from sanitize.basis.units import significant
 from sanitize.laws.chemistry.cyanurate import COLDEST_READ_C, WARMEST_READ_C
-from sanitize.studies.dosing.change import SPOKEN
+from sanitize.studies.dosing.change import IN_ROUNDS, SPOKEN
 from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.plan import INSIDE_RATIO, Plan, Tools
 from sanitize.studies.dosing.products import AtHand
@@ -94,7 +94,7 @@ def unreached_of(
 
 
 def _above(item: Item, value: float, high: float) -> str:
-    head = f"{SPOKEN[item]} still stands at {_told(item, value)}, above {_told(item, high)}"
+    head = f"The {SPOKEN[item]} still stands at {_told(item, value)}, above {_told(item, high)}"
     if item in _RESIDUALS:
         rate = number("chlorine_decay_per_h").band
         hours = [log(value / max(high, 1e-6)) / end for end in (rate.high, rate.nominal, rate.low)]
@@ -107,13 +107,15 @@ def _above(item: Item, value: float, high: float) -> str:
             f"{head}: add none, nobody bathes until a test reads less. In covered, clean, unused water that takes "
             f"about {middle} h ({low} to {up}); with the cover off in daylight it is sooner."
         )
+    if item == "total_alkalinity":
+        return f"{head}: {IN_ROUNDS}"
     if item == "ph":
         return f"{head}: after these portions test again and ask again."
     return f"{head}: test again and ask again after these steps."
 
 
 def _below(item: Item, value: float, low: float, more: bool) -> str:
-    head = f"{SPOKEN[item]} still stands at {_told(item, value)}, below {_told(item, low)}"
+    head = f"The {SPOKEN[item]} still stands at {_told(item, value)}, below {_told(item, low)}"
     return f"{head}: {'the plan stops before that; ' if more else ''}test after the last step and ask again."
 
 

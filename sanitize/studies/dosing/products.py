@@ -17,8 +17,7 @@ from sanitize.studies.draws import Array, Draws
 ACIDS = ("hydrochloric acid", "sodium bisulfate")
 STABILISED = ("dichlor", "trichlor")
 CHLORINE = ("sodium hypochlorite", "calcium hypochlorite", *STABILISED)
-NEVER = ("trichlor",)
-"""Sour, slow and full of stabiliser: in a small tub they are warned against and never in a plan."""
+HALOGENS = (*CHLORINE, "bromine tablets")
 ORDER = (
     "sodium bicarbonate", "sodium carbonate", *ACIDS, "calcium chloride", "sodium bromide", *CHLORINE,
     "bromine tablets", "hydrogen peroxide", "potassium monopersulfate",

@@ -140,6 +140,7 @@ class Drift:
 class Dosing:
     """The water as tested, the steps, and the water after them; ph, saturation_index and hocl_mgl are as tested.
 
+    gas_flow_m3s: air through the injector at local air pressure and 20 degC;
     used_up_alkalinity_mgl: what the alkalinity falls by when the oxidizers of the plan have done their work.
     """
 
@@ -151,6 +152,7 @@ class Dosing:
     temperature_c: float
     volume_l: Figure
     turnover_s: Figure | None
+    gas_flow_m3s: Figure
     ph: Figure
     saturation_index: Figure
     simplified_index: Figure

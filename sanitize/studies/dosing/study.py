@@ -80,17 +80,20 @@ def study_dosing(
     turnover_s = None if flow.turnover_s is None else flow.turnover_s.ends[2]
     tools = Tools(sanitizer.scale_step_g, sanitizer.syringe_step_ml)
 
-    def planned(holds: Holds) -> Plan:
-        now = _nominal(holds)
-        doses = least_doses(holds, wanted, now, products, uses)
-        return make_plan(holds, products, doses, wanted, volume_l, turnover_s, tools, uses)
+    def planned(holds: Holds) -> tuple[Plan, Holds]:
+        """The plan, and the water if all of every dose were added."""
+        doses = least_doses(holds, wanted, _nominal(holds), products, uses)
+        whole = holds
+        for item, dose in zip(products, doses, strict=True):
+            whole = whole.with_added(item.product, dose[0], converts=uses == "bromine")
+        return make_plan(holds, products, doses, wanted, volume_l, turnover_s, tools, uses), whole
 
     high = too_high(start, fill, wanted, oxidizer or combined is None)
     changed = change_water(start, fill, wanted, high, volume_l)
-    plan = planned(changed.holds)
-    if _alkalinity_stays_high(start, plan, wanted):
+    plan, whole = planned(changed.holds)
+    if _alkalinity_stays_high(start, whole, wanted):
         changed = change_water(start, fill, wanted, [*high, "total_alkalinity"], volume_l)
-        plan = planned(changed.holds)
+        plan, _ = planned(changed.holds)
     before, after = start.expected(), plan.after.expected()
     dosing = Dosing(
         title=plant.title,
@@ -101,6 +104,7 @@ def study_dosing(
         temperature_c=start.temperature_c,
         volume_l=figure(volume_l),
         turnover_s=flow.turnover_s,
+        gas_flow_m3s=flow.gas_flow_m3s,
         ph=before.ph,
         saturation_index=before.saturation_index,
         simplified_index=before.simplified_index,
@@ -140,13 +144,9 @@ def _target(item: Item, wanted: Wanted, before: Expected) -> Target:
     )
 
 
-def _alkalinity_stays_high(start: Holds, plan: Plan, wanted: Mapping[Item, Wanted]) -> bool:
+def _alkalinity_stays_high(start: Holds, whole: Holds, wanted: Mapping[Item, Wanted]) -> bool:
     end = wanted["total_alkalinity"].band.high
-    return bool(
-        amount_of(start, "total_alkalinity")[0] > end
-        and not plan.left_over
-        and amount_of(plan.after, "total_alkalinity")[0] > 1.02 * end
-    )
+    return bool(amount_of(start, "total_alkalinity")[0] > end and amount_of(whole, "total_alkalinity")[0] > 1.02 * end)
 
 
 def _used_up(plan: Plan, products: list[AtHand], volume_l: Array) -> Figure:

@@ -6,7 +6,7 @@ from functools import cached_property
 import numpy as np
 
 from sanitize.laws.chemistry.activity import ionic_strength_moll
-from sanitize.laws.chemistry.carbonate import Acids, Water, carbon_moll, ph_of
+from sanitize.laws.chemistry.carbonate import Acids, Water, alkalinity_moll, carbon_moll, ph_of
 from sanitize.laws.chemistry.cyanurate import CYANURIC_GMOL, hypochlorous_moll, pk_cyanuric
 from sanitize.laws.chemistry.halogens import (
     BROMINE_GMOL,
@@ -23,8 +23,7 @@ from sanitize.studies.figures import figure
 
 ALKALINITY_GEQ = 0.5 * CALCIUM_CARBONATE_GMOL
 """Calcium carbonate, as which alkalinity is counted, for each equivalent [g/eq]."""
-_LEAST_CARBONATE_MOLL = 4e-5
-_LOWEST_PH, _HIGHEST_PH = 4.0, 10.5
+_LEAST_CARBONATE_MOLL = 2e-6
 
 
 def alkalinity_eq(alkalinity_mgl: Array | float) -> Array:
@@ -168,5 +167,4 @@ class Holds:
 
 def least_alkalinity(ph: Array, holds: Holds) -> Array:
     """Least alkalinity that a water of a pH can have [eq/L]: its weak acids, hydroxide and a trace of carbonate."""
-    acids = holds.chlorine + holds.cyanuric + holds.bromine
-    return np.asarray(acids + 10.0 ** (np.asarray(ph) - 13.4) + _LEAST_CARBONATE_MOLL)
+    return np.asarray(alkalinity_moll(ph, np.zeros_like(ph), holds.water) + _LEAST_CARBONATE_MOLL)

@@ -330,6 +330,6 @@ def test_everything_that_is_missing_is_told_at_once(water_plant: Callable[..., P
 
 
 def test_alkalinity_that_the_ph_does_not_allow_is_refused(water_plant: Callable[..., Plant]) -> None:
-    """At pH 10.4 and 10 degC hydroxide alone, 10^(10.4 - 14.5), is 3.7 mg/L, and none can be without carbonate."""
+    """At pH 10.4 and 10 degC hydroxide alone, 10^(10.4 - 14.53), is 3.7 mg/L."""
     (problem,) = problems_of(water_plant(ph="10.4", total_alkalinity='"2 mg/L"'))
     assert problem.startswith("[[water_test]] total_alkalinity: 2 mg/L cannot stand beside pH 10.4")
