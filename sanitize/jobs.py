@@ -450,7 +450,7 @@ def comparison(
     units: tuple[str, ...] = ()
     for number, source in enumerate(sources):
         try:
-            overrides = (*units, *settings, *source.settings)
+            overrides = (*settings, *source.settings, *units)
             loaded = read_plant(source.text, path=source.path, overrides=overrides, reader=reader)
         except InputError as error:
             problems += [_of_source(problem, source) for problem in error.problems]
@@ -476,10 +476,11 @@ def _label(number: int) -> str:
 
 def _of_source(problem: "Problem", source: Source) -> "Problem":
     """A problem that says which of several files it is about."""
-    where = problem.where
-    if source.settings and where.startswith("--set "):
-        where = where.replace("--set ", "--with ", 1)
-    return replace(problem, where=where if where.startswith(source.path) else f"{source.path}: {where}")
+    where, write = problem.where, problem.write
+    if where.removeprefix('--set "').removesuffix('"') in source.settings:
+        where, write = (text.replace("--set ", "--with ", 1) for text in (where, write))
+    where = where if where.startswith(source.path) else f"{source.path}: {where}"
+    return replace(problem, where=where, write=write)
 
 
 def starter_file() -> str:

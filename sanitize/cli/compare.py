@@ -61,6 +61,8 @@ def command(
         raise click.UsageError("--json and --csv exclude each other.")
     if len(loops) + bool(changed) < 2:
         raise click.UsageError("give two loop files or more, or one and --with NAME.KEY=VALUE.")
+    if any(setting.partition("=")[0].strip() == "units" for setting in changed):
+        raise click.UsageError("--with cannot set the units of one file: all answer in the same; use --units.")
     if len(loops) > MOST_FILES:
         raise click.UsageError(f"at most {MOST_FILES} loop files can stand side by side.")
     if loops.count(STANDARD) > 1:

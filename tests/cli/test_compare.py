@@ -82,16 +82,23 @@ def test_compare_names_every_file_that_cannot_be_read(run, loop: Path, tmp_path:
     assert [f"Error: {path}" for path in missing] == errors
 
 
-def test_compare_names_a_wrong_value_of_with(run, loop: Path) -> None:
-    result = run("compare", str(loop), "--with", "return hose.length=3")
+@pytest.mark.parametrize("option", ["--with", "--set"])
+def test_compare_names_a_wrong_value_by_its_option(run, loop: Path, option: str) -> None:
+    result = run("compare", str(loop), "--with", "pump.height=0.2 m", option, "return hose.length 3 m")
+    said = " ".join(result.stderr.split())
     assert 2 == result.exit_code
-    assert f'Error: {loop}: --with "return hose.length=3" found:' in " ".join(result.stderr.split())
+    assert f'Error: {loop}: {option} "return hose.length 3 m" found: is no setting' in said
+    assert f'write: {option} "return hose.length=2 m"' in said
 
 
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
         (("LOOP",), "give two loop files or more, or one and --with NAME.KEY=VALUE."),
+        (
+            ("LOOP", "--with", "units=us"),
+            "--with cannot set the units of one file: all answer in the same; use --units.",
+        ),
         (("LOOP", "LOOP", "--json", "--csv"), "--json and --csv exclude each other."),
         (("LOOP", "LOOP", "-o", "LOOP"), "the loop files and -o FILE must be different files."),
         (("-", "-"), "standard input can be only one of the loop files."),

@@ -66,7 +66,7 @@ def _assumptions(plant: Plant, cut: Sequence[CutLine]) -> Iterator[Notice]:
     if any(isinstance(part, Hose) for part in walk(plant.loop)):
         more = allowance("hose_allowance_ratio")
         share = f"{100.0 * more.value:.0f} % ({100.0 * more.low:.0f} to {100.0 * more.high:.0f})"
-        yield Notice("hose-allowance", f"Hose and tube to buy: {share} added: {more.note} ({more.standing}).")
+        yield Notice("hose-allowance", f"Hose and tube to buy: {share} {more.note} ({more.standing}).")
 
 
 def _mm(entry: Entry) -> str:

@@ -4,7 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
-from sanitize.studies.comparison.described import Described
+from sanitize.basis.band import Band
+from sanitize.studies.comparison.described import Described, same
 from sanitize.studies.comparison.differences import differences, matched
 from sanitize.studies.comparison.result import Difference
 
@@ -203,3 +204,44 @@ def test_tables_in_double_brackets_are_told_one_by_one(file_of: FileOf) -> None:
         ("value", ("[[water_test]] 1",), "ph", ("7.4", "7.6")),
         ("part", ("[[water_test]] 2",), "", (None, 'ph = 7.4, total_alkalinity = "80 mg/L"')),
     ] == told(one, other)
+
+
+def test_nameless_parts_pair_with_those_that_are_most_alike(file_of: FileOf) -> None:
+    short, long = ('{part = "pipe", length = "1 m"}', '{part = "pipe", length = "2 m"}')
+    found = told(file_of(between=f"{short}, {long}"), file_of("B", between=long))
+    assert [("part", ('pipe, length = "1 m"', None))] == [(item[0], item[3]) for item in found]
+
+
+def test_nameless_parts_pair_within_their_way_rather_than_by_their_values(file_of: FileOf) -> None:
+    split = '{part = "split", ways = ["a", "b"]}'
+    injector = '{part = "injector", throat = "15 mm", height = "0.55 m", loss_ratio = 0.5}'
+    valve = '{{part = "throttle valve", handle = "{}"}}'
+    one = f"way.a = [{injector}, {valve.format('20 deg')}]\nway.b = [{valve.format('40 deg')}]"
+    other = f"way.a = [{injector}]\nway.b = [{valve.format('20 deg')}]"
+    found = told(file_of(injector=split, ways=one), file_of("B", injector=split, ways=other))
+    expected = [("part", ('throttle valve, handle = "20 deg"', None)), ("value", ('"40 deg"', '"20 deg"'))]
+    assert expected == [(item[0], item[3]) for item in found]
+
+
+def test_name_that_only_counts_parts_is_no_difference(file_of: FileOf) -> None:
+    """One elbow is called by its word, of two the first is number 1."""
+    found = told(file_of(between=elbow()), file_of("B", between=f"{elbow()}, {elbow()}"))
+    assert [("part", (None, "elbow 90"))] == [(item[0], item[3]) for item in found]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "expected"),
+    [
+        (Band(1.0, 2.0, 4.0), Band(1.0, 2.0, 4.0), True),
+        (Band(1.0, 2.0, 4.0), Band(1.0, 2.0, 4.0, "log"), False),
+        (Band(1.0, 2.0, 4.0), Band(1.0, 2.0, 4.1), False),
+        (0.3, 0.1 + 0.2, True),
+        (0.3, 0.3001, False),
+        ((1.0, (0.3, 2.0)), (1.0, (0.1 + 0.2, 2.0)), True),
+        ((1.0, 2.0), (1.0, 2.0, 3.0), False),
+        (None, 1.0, False),
+        ("PVC", "PVC", True),
+    ],
+)
+def test_values_that_mean_the_same(one: object, other: object, expected: bool) -> None:
+    assert expected == same(one, other)

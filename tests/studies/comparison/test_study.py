@@ -182,6 +182,14 @@ def test_readings_of_the_first_file_narrow_the_others(file_of: FileOf) -> None:
     assert [("B",)] == [item.files for item in result.notices if item.notice.code == "readings-of-the-first-file"]
 
 
+def test_part_that_the_readings_do_not_know_keeps_its_range(file_of: FileOf) -> None:
+    read = 'THIS\n[measured]\nbucket_flow = "72 L/min +- 1 L/min"\n'
+    drop = 'THIS, {part = "known drop", drop = "10 kPa (1 kPa to 30 kPa)", at_flow = "60 L/min"}'
+    flow = compared(file_of(tables=read), file_of("B", tables=read, between=drop)).measures[0]
+    first, other = (value.ends[2] - value.ends[0] for value in flow.values)
+    assert other > 3.0 * first
+
+
 def test_readings_of_its_own_give_a_file_cases_of_its_own(file_of: FileOf) -> None:
     read = 'THIS\n[measured]\nbucket_flow = "72 L/min +- 2 L/min"\n'
     result = compared(file_of(), file_of("B", tables=read))
