@@ -22,7 +22,15 @@ from sanitize.studies.suction.gas_flow import gas_answer
 from sanitize.studies.suction.gas_report import widened
 from sanitize.studies.suction.onset import draws_share
 from sanitize.studies.suction.result import Level, StateName
-from sanitize.studies.suction.states import GasSide, all_states, filter_names, gas_side, levels, solve_states
+from sanitize.studies.suction.states import (
+    GasSide,
+    all_states,
+    filter_names,
+    filters_loaded,
+    gas_side,
+    levels,
+    solve_states,
+)
 
 
 @dataclass(frozen=True, eq=False)
@@ -125,7 +133,7 @@ def _examined(seen: Glance) -> tuple[Examined, Sound]:
     surfaces = levels(plant, draws)
     answers: dict[tuple[StateName, Level], Run] = solve_states(plant, draws, surfaces)
     states = all_states(plant, draws, answers, surfaces, seen.gas)
-    _, facts = facts_of(plant, answers["running", "normal"], states)
+    _, facts = facts_of(plant, answers["running", "normal"], states, filters_loaded(answers))
     floods = frozenset(
         (state, level, "off" if state == "off" else "running", valve) for state, level, valve in facts.floods
     )

@@ -24,7 +24,7 @@ from sanitize.studies.suction.notes import notices_of
 from sanitize.studies.suction.onset import draws_share
 from sanitize.studies.suction.readings import Narrowed, narrowed
 from sanitize.studies.suction.result import BlockedSuction
-from sanitize.studies.suction.states import all_states, gas_side, levels, solve_states
+from sanitize.studies.suction.states import all_states, filters_loaded, gas_side, levels, solve_states
 
 NOTHING = Figure(0.0, 0.0, 0.0)
 
@@ -50,7 +50,7 @@ def study_faults(
     running = answers["running", "normal"]
     refuse_without_answer(running, plant)
     gas = gas_side(plant, draws, port_of(running).height_m)
-    blocked, facts = facts_of(plant, running, all_states(plant, draws, answers, surfaces, gas))
+    blocked, facts = facts_of(plant, running, all_states(plant, draws, answers, surfaces, gas), filters_loaded(answers))
     loop = Sound(plant, draws, surfaces, answers, gas)
     solved = circuits(loop)
     sound, gas_notices = _row(loop, next(solved), None, blocked)

@@ -24,7 +24,15 @@ from sanitize.studies.operating_point.run import refuse_without_answer, refuse_w
 from sanitize.studies.suction.circumstances import facts_of
 from sanitize.studies.suction.predicted import LINE_OPEN, ONE_SIDED_90_PERCENT, floor_of, kind_of, predicted
 from sanitize.studies.suction.readings import narrowed
-from sanitize.studies.suction.states import all_states, gas_side, levels, port_pressure, solve_states, water_in_line
+from sanitize.studies.suction.states import (
+    all_states,
+    filters_loaded,
+    gas_side,
+    levels,
+    port_pressure,
+    solve_states,
+    water_in_line,
+)
 
 CASES = 512
 ORDER = (
@@ -62,7 +70,7 @@ def study_first_wet(plant: Plant, cases: int = CASES, seed: int = SEED, notices:
     lines = tuple(_line(name, healthy[name], limits[name], _of_reading(faulty, name)) for name in readings)
     pressure = port_pressure("off", "normal", answers, surfaces["normal"])
     water = water_in_line(*pressure, running, gas, plant.units, leaking=False, still=True)
-    _, facts = facts_of(plant, running, all_states(plant, loop.draws, answers, surfaces, gas))
+    _, facts = facts_of(plant, running, all_states(plant, loop.draws, answers, surfaces, gas), filters_loaded(answers))
     return FirstWet(
         title=plant.title,
         units=plant.units,

@@ -47,7 +47,7 @@ def study_needs(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
     surfaces = levels(plant, draws)
     clean, loaded, states = _solved(plant, draws, surfaces["normal"])
     flows = flows_of(plant, draws, clean, loaded)
-    _, facts = facts_of(plant, clean, states)
+    _, facts = facts_of(plant, clean, states, loaded)
 
     def shown(values: Array) -> Figure:
         return figure(np.where(flows.solved, values, np.nan))

@@ -22,7 +22,7 @@ from sanitize.studies.suction.gas_report import widened
 from sanitize.studies.suction.notes import notices_of
 from sanitize.studies.suction.onset import draws_share
 from sanitize.studies.suction.readings import narrowed
-from sanitize.studies.suction.states import GasSide, all_states, gas_side, levels, solve_states
+from sanitize.studies.suction.states import GasSide, all_states, filters_loaded, gas_side, levels, solve_states
 
 CASES = 512
 """Cases that are enough for days whose inputs are known to a third."""
@@ -48,7 +48,7 @@ def study_lasts(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
     if now.port is None:
         raise ValueError("the loop has no injector")
     gas = gas_side(plant, draws, now.port.height_m)
-    _, facts = facts_of(plant, now, all_states(plant, draws, answers, surfaces, gas))
+    _, facts = facts_of(plant, now, all_states(plant, draws, answers, surfaces, gas), filters_loaded(answers))
     found, filters, loading_notices = growths(now, Draws(cases, seed + 1))
     ageing = Ageing(plant, draws, surfaces["normal"], found)
     clean = ageing.at(np.zeros(draws.size))

@@ -24,8 +24,13 @@ from sanitize.studies.operating_point.run import Run
 from sanitize.studies.suction.result import BlockedSuction, State
 
 
-def facts_of(plant: Plant, running: Run, states: tuple[State, ...]) -> tuple[tuple[BlockedSuction, ...], Facts]:
-    """What a covered suction can do, and the facts for the rules."""
+def facts_of(
+    plant: Plant, running: Run, states: tuple[State, ...], loaded: Run | None = None
+) -> tuple[tuple[BlockedSuction, ...], Facts]:
+    """What a covered suction can do, and the facts for the rules.
+
+    loaded: the loop with its filters loaded, in which a chiller gets least water.
+    """
     blocked = _blocked(plant, running)
     suction_part, suction_ms = _fastest(running, before_pump=True)
     return_part, return_ms = _fastest(running, before_pump=False)
@@ -55,7 +60,8 @@ def facts_of(plant: Plant, running: Run, states: tuple[State, ...]) -> tuple[tup
             if isinstance(item.part, Pump)
         },
         chiller_flows_m3s={
-            item.part.name: (ends(item.part.name)[0], ends(item.part.name)[2]) for item in _of(running, Chiller)
+            item.part.name: (min(ends(item.part.name)[0], _least_flow(loaded, item.link)), ends(item.part.name)[2])
+            for item in _of(running, Chiller)
         },
         injector_on_suction_side=injector_on_suction_side(plant),
         injector_before=gas_meets(plant),
@@ -70,6 +76,13 @@ def facts_of(plant: Plant, running: Run, states: tuple[State, ...]) -> tuple[tup
 
 def _of(running: Run, kind: type) -> list[PartRows]:
     return [item for item in running.assembly.parts if isinstance(item.part, kind)]
+
+
+def _least_flow(loaded: Run | None, link: int) -> float:
+    """Low end of the flow in a link with the filters loaded."""
+    if loaded is None or not loaded.solved.any():
+        return np.inf
+    return figure(np.where(loaded.solved, loaded.solution.flow_m3s[link], np.nan)).ends[0]
 
 
 def _past_curve(part: Pump, flow: Array) -> float:

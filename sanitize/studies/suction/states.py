@@ -223,3 +223,8 @@ def solve_states(plant: Plant, draws: Draws, surfaces: dict[Level, Array]) -> di
         if filter_names(plant):
             answers["filter loaded", level] = run(plant, draws, Condition(surface, filter="loaded"))
     return answers
+
+
+def filters_loaded(answers: dict[tuple[StateName, Level], Run]) -> Run | None:
+    """The loop at its normal level with its filters loaded, where it has any."""
+    return answers.get(("filter loaded", "normal"))

@@ -22,7 +22,7 @@ from sanitize.studies.suction.onset import draws_share, extra_return_pressure, f
 from sanitize.studies.suction.pump_line import pump_line
 from sanitize.studies.suction.readings import Narrowed, narrowed
 from sanitize.studies.suction.result import PartAlong, Suction, Verdict
-from sanitize.studies.suction.states import all_states, gas_side, levels, solve_states
+from sanitize.studies.suction.states import all_states, filters_loaded, gas_side, levels, solve_states
 from sanitize.studies.suction.why import why
 
 DRAWS_FROM_RATIO = 0.95
@@ -76,7 +76,7 @@ def study_suction(
     head, power = pump_head(running)
     gas_figures, gas_notices = gas_report(plant, draws, running, gas)
     states = all_states(plant, draws, answers, surfaces, gas)
-    blocked, facts = facts_of(plant, running, states)
+    blocked, facts = facts_of(plant, running, states, filters_loaded(answers))
     return Suction(
         title=plant.title,
         units=plant.units,

@@ -124,3 +124,16 @@ def test_share_of_cases_beyond_the_pump_s_last_point_is_counted(plant_of: PlantO
     assert 1.0 == facts.pump_past_curve_ratio["pump"]
     _, within, _ = _facts(plant_of, f"loop=[{SUCTION},{PUMP},{INJECTOR},{RETURN}]", 64)
     assert 0.0 == within.pump_past_curve_ratio["pump"]
+
+
+def test_chiller_gets_least_water_with_the_filters_loaded(plant_of: PlantOf) -> None:
+    chiller = '{part="chiller",drop="4 kPa",at_flow="30 L/min"}'
+    filters = '{part="filter",drop="8 kPa",at_flow="30 L/min"}'
+    plant, draws = plant_of(f"loop=[{SUCTION},{PUMP},{filters},{chiller},{INJECTOR},{RETURN}]"), Draws(0)
+    level = np.full(1, 0.8)
+    clean, loaded = run(plant, draws, Condition(level)), run(plant, draws, Condition(level, filter="loaded"))
+    _, facts = facts_of(plant, clean, (), loaded)
+    assert (float(loaded.flow_m3s[0]), float(clean.flow_m3s[0])) == pytest.approx(facts.chiller_flows_m3s["chiller"])
+    assert loaded.flow_m3s[0] < 0.95 * clean.flow_m3s[0]
+    _, alone = facts_of(plant, clean, ())
+    assert alone.chiller_flows_m3s["chiller"][0] == pytest.approx(float(clean.flow_m3s[0]))
