@@ -42,12 +42,12 @@ def _csv_rows(result: Advice) -> Iterator[dict[str, Any]]:
     yield {"list": "as it is"} | empty | now | flows
     for title, rows in (("one change", result.changes), ("two changes", result.pairs)):
         for row in rows:
-            told = {"changes": "; ".join(row.codes), "words": " ".join(row.words), "brings": " ".join(row.brings)}
+            told = {"changes": "; ".join(row.codes), "words": _sentences(row.words), "brings": " ".join(row.brings)}
             told |= {name: getattr(row, name) for name in ("verdict", *_SHARES, "flow_ratio", *_PUMP)}
             flows = ends_of("flow_m3s", row.flow_m3s) | ends_of("gas_flow_m3s", row.gas_flow_m3s)
             yield {"list": title} | empty | told | flows
     for item in result.refused:
-        told = {"changes": "; ".join(item.codes), "words": " ".join(item.words), "reasons": " ".join(item.reasons)}
+        told = {"changes": "; ".join(item.codes), "words": _sentences(item.words), "reasons": " ".join(item.reasons)}
         yield {"list": "not advised"} | empty | told | {"draws_share_ratio": item.draws_share_ratio}
 
 
@@ -132,7 +132,7 @@ def _cases(result: Advice) -> str:
 
 
 def _words(row: Advised, family: Family) -> str:
-    words = " ".join(word if word.endswith(".") else f"{word}." for word in row.words)
+    words = _sentences(row.words)
     if row.pump_head_m is not None and row.pump_flow_m3s is not None:
         words += (
             f" It has to give {show(row.pump_head_m, 'head', family)} of head at "
@@ -141,11 +141,15 @@ def _words(row: Advised, family: Family) -> str:
     return " ".join([words, *row.brings])
 
 
+def _sentences(words: Sequence[str]) -> str:
+    return " ".join(word if word.endswith(".") else f"{word}." for word in words)
+
+
 def _refused(rows: Sequence[Refused], width: int) -> str:
     """Refused changes by the reasons that they share."""
     grouped: dict[tuple[str, ...], list[str]] = {}
     for row in rows:
-        grouped.setdefault(row.reasons, []).append(" ".join(row.words))
+        grouped.setdefault(row.reasons, []).append(_sentences(row.words))
     lines = []
     for reasons, words in grouped.items():
         lines += [paragraph(word, width, "- ", "  ") for word in words]

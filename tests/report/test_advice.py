@@ -81,6 +81,11 @@ def test_advice_text_names_a_pump_by_head_and_flow() -> None:
     assert "It has to give" not in advice_text(advice(changes=(advised(("Lift it.",), 0.9),)))
 
 
+def test_advice_text_of_a_refused_pair_is_two_sentences() -> None:
+    pair = Refused(("stronger-pump", "lift-injector"), ("Take a pump", "Lift it."), 1.0, ("it drains.",))
+    assert "- Take a pump. Lift it.\n" in advice_text(advice(refused=(pair,)))
+
+
 def test_advice_text_says_why_a_change_is_refused_and_what_a_loop_cannot_do() -> None:
     text = advice_text(advice(never="At no flow does it draw.", changes=()))
     assert "- Lift it by 0.80 m.\n    Not advised: The loop would drain." in text

@@ -3,7 +3,7 @@
 from sanitize.plant.loop import Plant
 from sanitize.studies.advice.change import Change, NotPossibleError
 from sanitize.studies.advice.elbows import swept
-from sanitize.studies.advice.filters import bigger_filters, clear_covers, earlier_cleaning
+from sanitize.studies.advice.filters import bigger_filters, cleaned_filters, clear_covers, earlier_cleaning
 from sanitize.studies.advice.gas_lines import earlier_check_valves, other_gas_tubes
 from sanitize.studies.advice.geometry import fits_as_well
 from sanitize.studies.advice.lifts import lifts
@@ -19,6 +19,7 @@ def candidates(plant: Plant, throat_m: float) -> list[Change]:
     """The changes that the loop has a place for; throat_m: of its injector as it is [m]."""
     found = [
         *clear_covers(plant),
+        *cleaned_filters(plant),
         *opened_valves(plant),
         *closed_valves(plant),
         *earlier_cleaning(plant),

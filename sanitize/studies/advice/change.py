@@ -20,6 +20,7 @@ Code = Literal[
     "earlier-check-valve",
     "shorter-gas-line",
     "wider-gas-line",
+    "clean-filter",
     "clean-earlier",
     "bigger-filter",
     "clear-cover",

@@ -13,6 +13,19 @@ BIGGER_RATIO = 0.5
 """Drop of a filter with twice the cloth over the present one at the same flow (an estimate: half the face velocity)."""
 
 
+def cleaned_filters(plant: Plant) -> list[Change]:
+    """Each filter that is dirty as it stands now, cleaned."""
+    return [
+        Change(
+            "clean-filter",
+            f"Clean {part.name}: it takes {part.fouling_ratio.nominal:.2g} times what it takes clean.",
+            lambda loop, name=part.name: changed(loop, name, fouling_ratio=None),  # type: ignore[misc]
+        )
+        for part in walk(plant.loop)
+        if isinstance(part, Filter) and part.fouling_ratio is not None and part.fouling_ratio.nominal > 1.0
+    ]
+
+
 def earlier_cleaning(plant: Plant) -> list[Change]:
     """Each filter cleaned before its drop has grown as far as the file lets it."""
     return [

@@ -67,8 +67,13 @@ class Glance:
         return draws_share(loaded, self.gas.opens_at_pa)
 
     def gas_flow(self) -> tuple[Figure, Figure]:
-        """Gas and water flow with the gas line open."""
-        answer, _ = gas_answer(self.plant, self.draws, self.running, self.gas)
+        """Gas and water flow with the gas line open; a case that only brackets would settle is left out.
+
+        The nominal case is settled, by brackets if need be.
+        """
+        answer, _ = gas_answer(self.plant, self.draws, self.running, self.gas, bracketed=False)
+        if not answer.solved[0]:
+            answer, _ = gas_answer(self.plant, self.draws, self.running, self.gas)
 
         def shown(values: np.ndarray) -> Figure:
             return figure(np.where(answer.solved, values, np.nan))

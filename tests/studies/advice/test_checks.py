@@ -55,3 +55,41 @@ def test_injector_before_the_pump_is_only_advised_behind_it(loop_of) -> None:
     assert all("move-injector" in row.codes for row in (*advice.changes, *advice.pairs))
     assert advice.now_share_ratio > 0.95
     assert 0 < len(advice.changes) + len(advice.pairs)
+
+
+def advised(plant: Plant, cases: int = 64) -> set[str]:
+    found = study_advice(plant, cases)
+    return {code for row in (*found.changes, *found.pairs) for code in row.codes}
+
+
+WAYS = """way."side stream" = [{part = "injector", throat = "8 mm", height = "0.55 m", loss_ratio = 0.5}]
+way.bypass = [{part = "throttle valve", name = "bypass valve", handle = "30 deg"}]
+"""
+
+
+def test_bypass_valve_that_drives_the_side_stream_is_closed_further_and_never_opened(loop_of) -> None:
+    split = '{part = "split", ways = ["side stream", "bypass"], straight = "bypass"}, '
+    codes = advised(loop_of(injector=split, ways=WAYS))
+    assert "close-valve" in codes
+    assert not {"open-valve", "side-stream"} & codes
+
+
+def test_valve_that_stands_against_the_injector_is_opened_and_never_closed(loop_of) -> None:
+    half = loop_of(back='{part = "ball valve", handle = "35 deg"}, ' + BACK)
+    codes = advised(half)
+    assert "open-valve" in codes
+    assert "close-valve" not in codes
+
+
+def gas(length: str, bore: str, wanted: str) -> str:
+    line = (
+        f'[gas_line]\nlength = "{length}"\nbore = "{bore}"\ncheck_valve_opens_at = "1.5 kPa"\nhighest_point = "1.90 m"'
+    )
+    return f'{line}\n[ozone]\noutput = "90 mg/h"\nat_gas_flow = "{wanted}"\nheight = "1.80 m"'
+
+
+def test_gas_tube_is_shortened_or_widened_only_where_the_unit_wants_more_gas(loop_of) -> None:
+    narrow = '{part = "injector", throat = "11 mm", height = "0.55 m", loss_ratio = 0.3}, '
+    codes = ("shorter-gas-line", "wider-gas-line")
+    assert set(codes) <= advised(loop_of(injector=narrow, tables=gas("12 m", "2 mm", "60 L/min")))
+    assert not set(codes) & advised(loop_of(injector=narrow, tables=gas("12 m", "2 mm", "0.1 L/min")))

@@ -256,6 +256,18 @@ def test_bigger_filter_lets_more_water_through(loop_of) -> None:
     assert flow(after(plant, change)) > flow(plant)
 
 
+def test_dirty_filter_is_cleaned_and_a_clean_one_is_not(loop_of) -> None:
+    text = '{part = "filter", drop = "15 kPa", at_flow = "60 L/min", fouling = 2.5}, '
+    plant = loop_of(between=text + riser(0.8))
+    (change,) = of(plant, "clean-filter")
+    assert "Clean filter: it takes 2.5 times what it takes clean." == change.words
+    clean = loop_of(between=text.replace(", fouling = 2.5", "") + riser(0.8))
+    assert flow(clean) == pytest.approx(flow(after(plant, change)))
+    assert flow(plant) < 0.95 * flow(clean)
+    assert [] == of(clean, "clean-filter")
+    assert [] == of(loop_of(between=text.replace("2.5", "1") + riser(0.8)), "clean-filter")
+
+
 def test_clogged_cover_is_cleared_and_a_clear_one_is_not(loop_of) -> None:
     clogged = '{part = "suction fitting", height = "0.20 m", cover_rated_flow = "400 L/min", clogged_share = 0.7}, '
     plant = loop_of(suction=clogged + riser(0.6).replace("riser", "suction hose"))

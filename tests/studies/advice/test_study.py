@@ -48,7 +48,7 @@ def test_ranking_equals_trying_everything(loop_of, monkeypatch) -> None:
 DRAW_CODES = {
     "lift-injector", "move-injector", "shorten-return", "widen-return", "sweep-elbows", "open-valve", "close-valve",
     "side-stream", "smaller-throat", "bigger-nozzle", "earlier-check-valve", "bigger-filter", "clear-cover",
-    "stronger-pump", "other-speed",
+    "stronger-pump", "other-speed", "clean-filter",
 }  # fmt: skip
 
 
