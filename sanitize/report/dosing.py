@@ -8,30 +8,9 @@ from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
 from sanitize.report.phrases import sentence
 from sanitize.report.sources import citation
-from sanitize.studies.dosing.result import Conflict, Dosing, Expected, Item, Step, Target, WaterChange
+from sanitize.studies.dosing.result import FIELDS, SPOKEN, Conflict, Dosing, Expected, Item, Step, Target, WaterChange
 
 WIDTH = 100
-_NAMES: dict[Item, str] = {
-    "ph": "pH",
-    "total_alkalinity": "total alkalinity",
-    "calcium_hardness": "calcium hardness",
-    "free_chlorine": "free chlorine",
-    "combined_chlorine": "combined chlorine",
-    "cyanuric_acid": "cyanuric acid",
-    "bromine": "bromine",
-    "peroxide": "peroxide",
-    "dissolved_solids": "dissolved solids",
-}
-_FIELDS: dict[Item, str] = {
-    "ph": "ph",
-    "total_alkalinity": "carbonate_alkalinity_mgl",
-    "calcium_hardness": "calcium_hardness_mgl",
-    "free_chlorine": "free_chlorine_mgl",
-    "combined_chlorine": "combined_chlorine_mgl",
-    "cyanuric_acid": "cyanuric_acid_mgl",
-    "bromine": "bromine_mgl",
-    "peroxide": "peroxide_mgl",
-}
 
 
 def dosing_text(result: Dosing, *, width: int = WIDTH) -> str:
@@ -150,7 +129,7 @@ def _tub_words(result: Dosing) -> str:
 
 def _stands(result: Dosing, width: int) -> str:
     head = ("item", "as tested", "wanted", "it stands")
-    rows = [(_NAMES[one.item], item_words(one.item, one.tested), _wanted(one), one.stands) for one in result.targets]
+    rows = [(SPOKEN[one.item], item_words(one.item, one.tested), _wanted(one), one.stands) for one in result.targets]
     return table(head, rows, width)
 
 
@@ -175,7 +154,7 @@ def amount_words(step: Step, family: Family) -> str:
 def _steps(steps: Sequence[Step], family: Family, width: int) -> str:
     blocks = []
     for step in steps:
-        tests = " and ".join(_NAMES[item] for item in step.retest) or "nothing"
+        tests = " and ".join(SPOKEN[item] for item in step.retest) or "nothing"
         what = f"{amount_words(step, family)} of {step.product}"
         head = f"{what} ({step.strength}), portion {step.portion} of {step.portions_count}: {step.why}."
         if step.only_if_retest:
@@ -197,7 +176,7 @@ def _change(change: WaterChange, family: Family, width: int) -> str:
 
 
 def _expected(result: Dosing, width: int) -> str:
-    rows = [(_NAMES[one.item], _of(result.before, one.item), _of(result.after, one.item)) for one in result.targets]
+    rows = [(SPOKEN[one.item], _of(result.before, one.item), _of(result.after, one.item)) for one in result.targets]
     rows.append(
         (
             "saturation index",
@@ -221,7 +200,7 @@ def _expected(result: Dosing, width: int) -> str:
 
 
 def _of(expected: Expected, item: Item) -> str:
-    return item_words(item, getattr(expected, _FIELDS[item]))
+    return item_words(item, getattr(expected, FIELDS[item]))
 
 
 def _drift(result: Dosing, width: int) -> str:
@@ -240,7 +219,7 @@ def _drift(result: Dosing, width: int) -> str:
 def _origins(result: Dosing, width: int) -> str:
     alike: dict[tuple[str, str, str], list[str]] = {}
     for one in result.targets:
-        alike.setdefault((one.origin, one.standing, one.source), []).append(_NAMES[one.item])
+        alike.setdefault((one.origin, one.standing, one.source), []).append(SPOKEN[one.item])
     lines = [
         paragraph(
             f"{', '.join(names)}: "
@@ -252,4 +231,11 @@ def _origins(result: Dosing, width: int) -> str:
         )
         for (origin, standing, source), names in alike.items()
     ]
+    lines.append(
+        paragraph(
+            "Reading errors, strengths and waits are mostly common practice: `sanitize tables test_errors`, "
+            "`dosing_products`, `dosing_numbers`.",
+            width,
+        )
+    )
     return "\n".join([*lines, *(citation(key, width) for key in result.sources)])

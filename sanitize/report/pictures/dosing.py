@@ -9,20 +9,10 @@ from sanitize.basis.figure import Figure as Ranged
 from sanitize.basis.units import significant
 from sanitize.report.pictures.style import BAND, DPI, GREY, INK, SIZE_IN, titled
 from sanitize.studies.dosing.numbers import number
-from sanitize.studies.dosing.result import Dosing, Expected, Item
+from sanitize.studies.dosing.result import FIELDS, SPOKEN, Dosing, Expected
 
 _NEAR = 0.022
 """Labels nearer than this share of the width are written as one."""
-_NAMES: dict[Item, tuple[str, str]] = {
-    "ph": ("pH", "ph"),
-    "total_alkalinity": ("total alkalinity [mg/L]", "carbonate_alkalinity_mgl"),
-    "calcium_hardness": ("calcium hardness [mg/L]", "calcium_hardness_mgl"),
-    "free_chlorine": ("free chlorine [mg/L]", "free_chlorine_mgl"),
-    "combined_chlorine": ("combined chlorine [mg/L]", "combined_chlorine_mgl"),
-    "cyanuric_acid": ("cyanuric acid [mg/L]", "cyanuric_acid_mgl"),
-    "bromine": ("bromine [mg/L]", "bromine_mgl"),
-    "peroxide": ("peroxide [mg/L]", "peroxide_mgl"),
-}
 
 
 @dataclass(frozen=True)
@@ -58,7 +48,8 @@ def rows_of(result: Dosing) -> list[Row]:
     """The rows of the picture, in the order of the targets, and the saturation index below them."""
     rows = []
     for target in result.targets:
-        label, field = _NAMES[target.item]
+        unit = "" if target.item == "ph" else " [mg/L]"
+        label, field = f"{SPOKEN[target.item]}{unit}", FIELDS[target.item]
         rows.append(_row(result, label, field, target.wanted, 1 if target.item == "ph" else None))
     rows.append(_row(result, "saturation index", "saturation_index", _balance(), 1))
     return rows

@@ -8,7 +8,7 @@ from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.plan import Plan
 from sanitize.studies.dosing.products import ACIDS
 from sanitize.studies.dosing.reading import Tested
-from sanitize.studies.dosing.result import Expected
+from sanitize.studies.dosing.result import Drift, Expected
 from sanitize.studies.dosing.targets import calcium_matters
 
 _METALS = (("iron", "iron_mgl", "brown"), ("manganese", "manganese_mgl", "black"), ("copper", "copper_mgl", "green"))
@@ -36,6 +36,18 @@ def advice_of(
     if not fill_known:
         found.append("Test the fill water too and write [fill_water]: then a change of water can be worked out.")
     return tuple(found)
+
+
+def by_itself(plan: Plan, drift: Sequence[Drift]) -> tuple[str, ...]:
+    """Soda may be spared where the loss of carbon dioxide raises the pH of the water as it is."""
+    if "sodium carbonate" not in plan.used:
+        return ()
+    day = drift[0]
+    low, middle, high = day.ph.ends
+    return (
+        f"Soda may be spared: while the pump runs, carbon dioxide leaves, and within {day.days:.0f} d that alone may "
+        f"bring the pH to {middle:.1f} ({low:.1f} to {high:.1f}). Wait a day, test, and add soda only if it is still low.",
+    )
 
 
 def _index(plant: Plant, after: Expected) -> list[str]:

@@ -30,7 +30,7 @@ STORAGE = Caution(
         "Dry, cool, aired, locked and in their own containers; acids, chlorine products and peroxide apart from each "
         "other and from anything that burns; liquids below, never above solids."
     ),
-    source="maryland_pool_chemicals",
+    source="",
     defers_to=LABEL,
 )
 POISONING = Caution(
@@ -81,11 +81,11 @@ STRONG_PEROXIDE = Caution(
     code="strong-peroxide",
     severity="danger",
     text=(
-        "Peroxide above 12 % burns skin and eyes at once and sets fire to what it soaks into; in the European Union "
-        "the general public may not have it without a licence."
+        "Peroxide does serious harm to eyes from 8 % on, burns skin and feeds fire from 35 % on; above 12 % the "
+        "European Union does not let the general public have it without a licence."
     ),
     action=(
-        "Use 3 to 12 % instead; else full face protection, gloves, apron, water at hand, nothing that burns near it, a "
+        "Use 3 to 6 % instead; else full face protection, gloves, apron, water at hand, nothing that burns near it, a "
         "vented container."
     ),
     source="eu_2019_1148",

@@ -10,7 +10,7 @@ from sanitize.laws.chemistry.halogens import CHLORINE_GMOL
 from sanitize.laws.chemistry.saturation import CALCIUM_CARBONATE_GMOL
 from sanitize.studies.dosing.least import aim
 from sanitize.studies.dosing.numbers import number
-from sanitize.studies.dosing.result import Item, Unreached, WaterChange
+from sanitize.studies.dosing.result import SPOKEN, Item, Unreached, WaterChange
 from sanitize.studies.dosing.targets import Wanted
 from sanitize.studies.dosing.water import Holds, alkalinity_mgl
 from sanitize.studies.draws import Array
@@ -22,11 +22,6 @@ IN_ROUNDS = (
     "acid lowers it in rounds over days, as the pH rises again by itself between them while carbon dioxide leaves; a "
     "change of water does it at once where the fill water has less."
 )
-SPOKEN: Mapping[Item, str] = {
-    "ph": "pH", "total_alkalinity": "total alkalinity", "calcium_hardness": "calcium hardness",
-    "free_chlorine": "free chlorine", "combined_chlorine": "combined chlorine", "cyanuric_acid": "cyanuric acid",
-    "bromine": "bromine", "peroxide": "peroxide", "dissolved_solids": "dissolved solids",
-}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -45,7 +40,7 @@ def change_water(
     if not items:
         return Changed(None, holds, ())
     if fill is None:
-        told = "stands too high, and nothing that is added lowers it; a part of the water must be changed. How much "
+        told = "stands too high, and nothing at hand lowers it; a part of the water must be changed. How much "
         told += "hangs on the fill water: test it and write [fill_water] with its ph and total_alkalinity."
         unknown = {
             "total_alkalinity": f"The total alkalinity stands too high: {IN_ROUNDS} Write [fill_water] with both."
@@ -75,7 +70,7 @@ def change_water(
         share_ratio=ranged,
         volume_l=type(ends)(*(float(end * volume_l[0]) for end in ranged.ends)),
         items=tuple(reached),
-        why=f"{' and '.join(SPOKEN[item] for item in reached)} above what is wanted; nothing that is added lowers it",
+        why=f"{' and '.join(SPOKEN[item] for item in reached)} above what is wanted; nothing at hand lowers it",
         after=after.expected(),
     )
     return Changed(change, after, tuple(unreached))
@@ -96,14 +91,19 @@ def amount_of(holds: Holds, item: Item) -> Array:
 
 
 def too_high(holds: Holds, fill: Holds | None, wanted: Mapping[Item, Wanted], oxidizer_at_hand: bool) -> list[Item]:
-    """Items above their range that nothing lowers: stabiliser, calcium, solids, combined chlorine."""
+    """Items above their range, whatever the reading error, that nothing at hand lowers."""
     items: list[Item] = ["cyanuric_acid", "calcium_hardness"]
     if not oxidizer_at_hand:
         items.append("combined_chlorine")
-    found = [item for item in items if item in wanted and amount_of(holds, item)[0] > wanted[item].band.high]
-    if fill is not None and holds.solids_mgl[0] > fill.solids_mgl[0] + number("solids_over_fill_mgl").value:
+    found = [item for item in items if item in wanted and surely(amount_of(holds, item) - wanted[item].band.high)]
+    if fill is not None and surely(holds.solids_mgl - fill.solids_mgl - number("solids_over_fill_mgl").value):
         found.append("dissolved_solids")
     return found
+
+
+def surely(excess: Array) -> bool:
+    """Whether an excess is one at the low end of its range too: no water is let out for a reading error."""
+    return figure(excess).ends[0] > 0.0
 
 
 def _upper(item: Item, wanted: Mapping[Item, Wanted], fill: Holds) -> Array:

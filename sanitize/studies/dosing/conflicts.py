@@ -60,7 +60,6 @@ _RULES = (
         ("calcium hypochlorite", "dichlor or trichlor"),
         "Calcium hypochlorite and chlorinated cyanurates burn or explode when they meet, dry or damp.",
         "Never in one scoop, floater or shelf; keep only one of the two kinds.",
-        "maryland_pool_chemicals",
     ),
     _Rule(
         _both(HALOGENS, ["hydrogen peroxide"]), "peroxide-with-chlorine", "danger",

@@ -6,19 +6,14 @@ from math import log
 from sanitize.basis.notices import Notice
 from sanitize.basis.units import significant
 from sanitize.laws.chemistry.cyanurate import COLDEST_READ_C, WARMEST_READ_C
-from sanitize.studies.dosing.change import IN_ROUNDS, SPOKEN
+from sanitize.studies.dosing.change import IN_ROUNDS
 from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.plan import INSIDE_RATIO, Plan, Tools
 from sanitize.studies.dosing.products import AtHand
-from sanitize.studies.dosing.result import Expected, Item, Unreached
+from sanitize.studies.dosing.result import FIELDS, SPOKEN, Expected, Item, Unreached
 from sanitize.studies.dosing.targets import Wanted
 from sanitize.studies.dosing.water import Holds
 
-_FIELD: Mapping[Item, str] = {
-    "ph": "ph", "total_alkalinity": "carbonate_alkalinity_mgl", "calcium_hardness": "calcium_hardness_mgl",
-    "free_chlorine": "free_chlorine_mgl", "combined_chlorine": "combined_chlorine_mgl",
-    "cyanuric_acid": "cyanuric_acid_mgl", "bromine": "bromine_mgl", "peroxide": "peroxide_mgl",
-}  # fmt: skip
 _RESIDUALS: tuple[Item, ...] = ("free_chlorine", "bromine", "peroxide")
 
 
@@ -83,7 +78,7 @@ def unreached_of(
     for item, one in wanted.items():
         if item in told:
             continue
-        value, band = getattr(after, _FIELD[item]).ends[1], one.band
+        value, band = getattr(after, FIELDS[item]).ends[1], one.band
         slack = 0.02 * (band.high - band.low)
         if value > band.high + slack:
             found.append(Unreached(item, _above(item, value, band.high)))
@@ -109,6 +104,9 @@ def _above(item: Item, value: float, high: float) -> str:
         )
     if item == "total_alkalinity":
         return f"{head}: {IN_ROUNDS}"
+    if item in ("combined_chlorine", "cyanuric_acid", "calcium_hardness"):
+        lowers = "monopersulfate or fresh water" if item == "combined_chlorine" else "only fresh water"
+        return f"{head}, perhaps by reading error alone: test again; {lowers} lowers it."
     if item == "ph":
         return f"{head}: after these portions test again and ask again."
     return f"{head}: test again and ask again after these steps."

@@ -9,7 +9,7 @@ from sanitize.basis.errors import InputError, Problem
 from sanitize.basis.notices import Notice
 from sanitize.basis.tables import model_table
 from sanitize.plant.loop import Plant
-from sanitize.plant.water import FillWater, WaterTest
+from sanitize.plant.water import FillWater, Sanitizer, WaterTest
 from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.result import Item
 
@@ -32,8 +32,9 @@ _RESIDUALS: Mapping[str, tuple[Item, str]] = {
 
 @dataclass(frozen=True)
 class Tested:
-    """One test: a band for each item that was read, combined chlorine and solids beside them, and its day."""
+    """One test and what the keeper wants: a band for each item read, combined chlorine and solids beside them."""
 
+    sanitizer: Sanitizer
     bands: Mapping[Item, Band]
     combined: Band
     solids: Band | None
@@ -100,7 +101,7 @@ def read_tests(plant: Plant, today: date | None, max_age_days: float) -> Tested:
         combined = Band(max(nominal - spread, 0.0), nominal, nominal + spread)
     temperature_c = plant.tub.temperature_c if latest.temperature_c is None else latest.temperature_c
     solids = solids_of(values["solids_mgl"], values["conductivity_us_cm"])
-    return Tested(bands, combined, solids, temperature_c, latest.date, tuple(notices))
+    return Tested(plant.sanitizer, bands, combined, solids, temperature_c, latest.date, tuple(notices))
 
 
 def fill_bands(fill: FillWater) -> dict[Item, Band]:

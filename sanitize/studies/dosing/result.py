@@ -1,5 +1,6 @@
 """What the study of the doses answers."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -15,6 +16,30 @@ Item = Literal[
 ]  # fmt: skip
 """What a test reads and a guideline asks for."""
 Place = Literal["below", "inside", "above"]
+SPOKEN: Mapping[Item, str] = {
+    "ph": "pH",
+    "total_alkalinity": "total alkalinity",
+    "calcium_hardness": "calcium hardness",
+    "free_chlorine": "free chlorine",
+    "combined_chlorine": "combined chlorine",
+    "cyanuric_acid": "cyanuric acid",
+    "bromine": "bromine",
+    "peroxide": "peroxide",
+    "dissolved_solids": "dissolved solids",
+}
+"""What people call an item."""
+FIELDS: Mapping[Item, str] = {
+    "ph": "ph",
+    "total_alkalinity": "carbonate_alkalinity_mgl",
+    "calcium_hardness": "calcium_hardness_mgl",
+    "free_chlorine": "free_chlorine_mgl",
+    "combined_chlorine": "combined_chlorine_mgl",
+    "cyanuric_acid": "cyanuric_acid_mgl",
+    "bromine": "bromine_mgl",
+    "peroxide": "peroxide_mgl",
+    "dissolved_solids": "dissolved_solids_mgl",
+}
+"""The field of an expected test that an item's target is compared with; alkalinity without that of cyanurate."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,14 +7,13 @@ from math import inf
 import numpy as np
 
 from sanitize.basis.band import Band
-from sanitize.basis.errors import InputError
 from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
 from sanitize.laws.chemistry.products import BRINGS
 from sanitize.plant.loop import Plant
-from sanitize.studies.dosing.advice import advice_of, blind_spots_of
+from sanitize.studies.dosing.advice import advice_of, blind_spots_of, by_itself
 from sanitize.studies.dosing.cautions import cautions_of
-from sanitize.studies.dosing.change import amount_of, change_water, too_high
+from sanitize.studies.dosing.change import amount_of, change_water, surely, too_high
 from sanitize.studies.dosing.conflicts import conflicts_of
 from sanitize.studies.dosing.drift import drift_of
 from sanitize.studies.dosing.flow import stirred
@@ -24,7 +23,7 @@ from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.plan import Plan, Tools, make_plan
 from sanitize.studies.dosing.products import AtHand, usable
 from sanitize.studies.dosing.reading import read_tests
-from sanitize.studies.dosing.result import Dosing, Expected, Item, Place, Target
+from sanitize.studies.dosing.result import FIELDS, Dosing, Expected, Item, Place, Target
 from sanitize.studies.dosing.start import fill_water, tub_water
 from sanitize.studies.dosing.targets import Wanted, targets_of
 from sanitize.studies.dosing.water import Holds, alkalinity_mgl
@@ -32,16 +31,6 @@ from sanitize.studies.draws import SEED, Array, Draws
 from sanitize.studies.figures import figure
 
 CASES = 128
-_EXPECTED: Mapping[Item, str] = {
-    "ph": "ph",
-    "total_alkalinity": "carbonate_alkalinity_mgl",
-    "calcium_hardness": "calcium_hardness_mgl",
-    "free_chlorine": "free_chlorine_mgl",
-    "combined_chlorine": "combined_chlorine_mgl",
-    "cyanuric_acid": "cyanuric_acid_mgl",
-    "bromine": "bromine_mgl",
-    "peroxide": "peroxide_mgl",
-}
 
 
 def study_dosing(
@@ -60,9 +49,7 @@ def study_dosing(
     Raises InputError where test or targets do not allow an answer.
     """
     tested = read_tests(plant, today, max_age_days)
-    if plant.sanitizer is None:
-        raise InputError([])
-    uses, sanitizer = plant.sanitizer.uses, plant.sanitizer
+    sanitizer, uses = tested.sanitizer, tested.sanitizer.uses
     draws = Draws(cases, seed)
     start, start_notices = tub_water(plant, tested, draws)
     wanted = targets_of(plant, sanitizer)
@@ -119,7 +106,10 @@ def study_dosing(
         conflicts=conflicts_of(plant, uses, plan.used, tested.bands),
         blind_spots=blind_spots_of(plant, uses, plan.used, tested),
         drift=drift_of(plant, plan.after, flow.gas_flow_m3s),
-        advice=advice_of(plant, uses, plan, before, after, fill is not None),
+        advice=(
+            *by_itself(plan, drift_of(plant, start, flow.gas_flow_m3s)),
+            *advice_of(plant, uses, plan, before, after, fill is not None),
+        ),
         cases_count=cases,
         seed=seed,
         notices=(*notices, *tested.notices, *start_notices, *flow.notices, *plan_notices(plan, products, start, tools)),
@@ -131,11 +121,11 @@ def study_dosing(
 
 def _nominal(holds: Holds) -> dict[Item, float]:
     expected = holds.expected()
-    return {item: getattr(expected, name).ends[1] for item, name in _EXPECTED.items()}
+    return {item: getattr(expected, name).ends[1] for item, name in FIELDS.items() if item != "dissolved_solids"}
 
 
 def _target(item: Item, wanted: Wanted, before: Expected) -> Target:
-    tested: Figure = getattr(before, _EXPECTED[item])
+    tested: Figure = getattr(before, FIELDS[item])
     low, middle, high = wanted.band.low, wanted.band.nominal, wanted.band.high
     nominal = tested.ends[1]
     stands: Place = "below" if nominal < low - 1e-9 else "above" if nominal > high + 1e-9 else "inside"
@@ -146,7 +136,8 @@ def _target(item: Item, wanted: Wanted, before: Expected) -> Target:
 
 def _alkalinity_stays_high(start: Holds, whole: Holds, wanted: Mapping[Item, Wanted]) -> bool:
     end = wanted["total_alkalinity"].band.high
-    return bool(amount_of(start, "total_alkalinity")[0] > end and amount_of(whole, "total_alkalinity")[0] > 1.02 * end)
+    excess = amount_of(start, "total_alkalinity") - end
+    return surely(excess) and bool(amount_of(whole, "total_alkalinity")[0] > 1.02 * end)
 
 
 def _used_up(plan: Plan, products: list[AtHand], volume_l: Array) -> Figure:

@@ -255,6 +255,31 @@ def test_stabiliser_too_high_becomes_a_change_of_water_by_hand(dosed: Dosed) -> 
     assert 2.5 == pytest.approx(result.after.free_chlorine_mgl.nominal, abs=0.6)
 
 
+def test_no_water_is_let_out_for_a_reading_error(dosed: Dosed) -> None:
+    """36 mg/L by strips, +- 15, may well be inside 30."""
+    stabilised = 'product = "dichlor"\nstrength_percent = 56'
+    result = dosed(stabilised, cases=64, cyanuric_acid='"36 mg/L"', method='"strips"', more=FILL)
+    assert result.water_change is None
+    assert ["perhaps by reading error alone" in one.text for one in result.unreached] == [True]
+
+
+def test_combined_chlorine_is_oxidized_where_monopersulfate_is_at_hand_and_else_diluted(dosed: Dosed) -> None:
+    """1 mg/L as chlorine in 400 L takes 400 x 5.014 mg of the triple salt, 2.0 g; without it 3/4 is changed."""
+    how = {"total_chlorine": '"4 mg/L"'}
+    with_it = dosed(*ALL, 'product = "potassium monopersulfate"\nstrength_percent = 42.8', more=FILL, **how)
+    assert with_it.water_change is None
+    assert 2.006 == pytest.approx(total(with_it, "potassium monopersulfate"), rel=2e-3)
+    without = dosed(*ALL, more=FILL, **how)
+    assert without.water_change is not None
+    assert 0.75 == pytest.approx(without.water_change.share_ratio.nominal, rel=1e-6)
+
+
+def test_soda_is_said_to_be_spared_where_carbon_dioxide_leaves_by_itself(dosed: Dosed) -> None:
+    result = dosed(*ALL, ph="6.9")
+    assert "sodium carbonate" in {step.product for step in result.steps}
+    assert any(text.startswith("Soda may be spared") for text in result.advice)
+
+
 def test_what_no_addition_lowers_without_fill_water_asks_for_its_test(dosed: Dosed) -> None:
     result = dosed(*ALL, calcium_hardness='"400 mg/L"')
     assert result.water_change is None
