@@ -38,6 +38,18 @@ def advice_of(
     return tuple(found)
 
 
+def leaves_range(drift: Sequence[Drift], highest_ph: float) -> tuple[str, ...]:
+    """When the loss of carbon dioxide carries the pH past its range, and what slows that."""
+    day = next((one for one in drift if one.ph.ends[1] > highest_ph), None)
+    if day is None:
+        return ()
+    return (
+        f"Within about {day.days:.0f} d the loss of carbon dioxide alone takes the pH above {highest_ph:.1f}, where "
+        "chlorine acts less: test it every day or two, keep the alkalinity near the low end of its range, and add acid "
+        "in small portions.",
+    )
+
+
 def by_itself(plan: Plan, drift: Sequence[Drift]) -> tuple[str, ...]:
     """Soda may be spared where the loss of carbon dioxide raises the pH of the water as it is."""
     if "sodium carbonate" not in plan.used:
@@ -46,7 +58,7 @@ def by_itself(plan: Plan, drift: Sequence[Drift]) -> tuple[str, ...]:
     low, middle, high = day.ph.ends
     return (
         f"Soda may be spared: while the pump runs, carbon dioxide leaves, and within {day.days:.0f} d that alone may "
-        f"bring the pH to {middle:.1f} ({low:.1f} to {high:.1f}). Wait a day, test, and add soda only if it is still low.",
+        f"bring the pH to {middle:.1f} ({low:.1f} to {high:.1f}). Wait a day, test, add soda only if it is still low.",
     )
 
 

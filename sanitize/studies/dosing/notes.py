@@ -80,6 +80,11 @@ def unreached_of(
             continue
         value, band = getattr(after, FIELDS[item]).ends[1], one.band
         slack = 0.02 * (band.high - band.low)
+        if item == "combined_chlorine" and "potassium monopersulfate" in plan.used:
+            found.append(
+                Unreached(item, "The monopersulfate itself reads as combined chlorine: test that again after a day.")
+            )
+            continue
         if value > band.high + slack:
             found.append(Unreached(item, _above(item, value, band.high)))
         elif value < band.low - slack:

@@ -11,7 +11,7 @@ from sanitize.laws.chemistry.carbonate import alkalinity_moll
 from sanitize.laws.chemistry.halogens import BROMINE_GMOL, CHLORINE_GMOL
 from sanitize.laws.chemistry.products import BRINGS
 from sanitize.studies.dosing.numbers import number
-from sanitize.studies.dosing.products import ACIDS, CHLORINE, AtHand
+from sanitize.studies.dosing.products import ACIDS, AtHand
 from sanitize.studies.dosing.result import Item, Step, Stock
 from sanitize.studies.dosing.targets import Wanted
 from sanitize.studies.dosing.water import Holds, alkalinity_eq, alkalinity_mgl
@@ -129,11 +129,7 @@ def wait_after(product: str, later: str | None, turnover_s: float | None) -> flo
     rows = model_table("dosing_products")
     turnovers = rows[(product, "least_turnovers_count")].value
     least_s = rows[(product, "least_wait_s")].value
-    pair = {product, later}
-    if pair & set(ACIDS) and pair & set(CHLORINE):
-        turnovers = max(turnovers, number("acid_and_chlorine_turnovers_count").value)
-        least_s = max(least_s, number("acid_and_chlorine_wait_s").value)
-    if pair == {"sodium bicarbonate", "calcium chloride"}:
+    if {product, later} == {"sodium bicarbonate", "calcium chloride"}:
         least_s = max(least_s, number("calcium_and_bicarbonate_wait_s").value)
     return max(least_s, turnovers * (turnover_s or 0.0))
 

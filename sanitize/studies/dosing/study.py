@@ -11,7 +11,7 @@ from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
 from sanitize.laws.chemistry.products import BRINGS
 from sanitize.plant.loop import Plant
-from sanitize.studies.dosing.advice import advice_of, blind_spots_of, by_itself
+from sanitize.studies.dosing.advice import advice_of, blind_spots_of, by_itself, leaves_range
 from sanitize.studies.dosing.cautions import cautions_of
 from sanitize.studies.dosing.change import amount_of, change_water, surely, too_high
 from sanitize.studies.dosing.conflicts import conflicts_of
@@ -82,6 +82,7 @@ def study_dosing(
         changed = change_water(start, fill, wanted, [*high, "total_alkalinity"], volume_l)
         plan, _ = planned(changed.holds)
     before, after = start.expected(), plan.after.expected()
+    drift = drift_of(plant, plan.after, flow.gas_flow_m3s)
     dosing = Dosing(
         title=plant.title,
         units=plant.units,
@@ -105,9 +106,10 @@ def study_dosing(
         unreached=(*changed.unreached, *unreached_of(plan, after, wanted, changed.unreached, uses)),
         conflicts=conflicts_of(plant, uses, plan.used, tested.bands),
         blind_spots=blind_spots_of(plant, uses, plan.used, tested),
-        drift=drift_of(plant, plan.after, flow.gas_flow_m3s),
+        drift=drift,
         advice=(
             *by_itself(plan, drift_of(plant, start, flow.gas_flow_m3s)),
+            *leaves_range(drift, wanted["ph"].band.high),
             *advice_of(plant, uses, plan, before, after, fill is not None),
         ),
         cases_count=cases,

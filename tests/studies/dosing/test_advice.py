@@ -113,6 +113,14 @@ def test_low_index_is_told_by_what_the_water_touches(tub: str, said: str, dosed:
     assert any(said in text for text in result.advice)
 
 
+def test_ph_that_will_leave_its_range_by_itself_is_told_with_the_day(dosed: Dosed) -> None:
+    result = dosed(*ALL)
+    first = next(one for one in result.drift if one.ph.nominal > 7.6)
+    assert any(text.startswith(f"Within about {first.days:.0f} d") for text in result.advice)
+    warm = dosed(*ALL, uses='chlorine"\nph = "8.0 (7.0 to 8.5)')
+    assert not any(text.startswith("Within about") for text in warm.advice)
+
+
 def test_metals_of_the_fill_water_are_told(dosed: Dosed) -> None:
     result = dosed(*ALL, more='[fill_water]\nph = 7.5\ntotal_alkalinity = "50 mg/L"\niron = "0.5 mg/L"\n')
     assert any("holds iron" in text for text in result.advice)

@@ -172,6 +172,14 @@ def test_acid_and_chlorine_are_three_turnovers_and_an_hour_apart(dosed: Dosed) -
         assert least == pytest.approx(last.wait_s)
 
 
+def test_bicarbonate_and_calcium_are_two_hours_apart(dosed: Dosed) -> None:
+    """So that they do not cloud the water together (common practice); an hour is enough between two of a kind."""
+    result = dosed(*ALL, ph="7.2", total_alkalinity='"40 mg/L"', calcium_hardness='"50 mg/L"', tub='lining = "tile"')
+    waits = [step.wait_s for step in result.steps if step.product == "sodium bicarbonate"]
+    assert "calcium chloride" == result.steps[len(waits)].product
+    assert [3600.0, 7200.0] == waits
+
+
 def test_small_dose_becomes_a_stock_that_holds_it(dosed: Dosed) -> None:
     """Ten steps of 0.1 mL are 1 mL; the same share of the jar as of what was dissolved goes into the tub."""
     result = dosed(*ALL, volume="100 L", free_chlorine='"1 mg/L"', total_chlorine='"1 mg/L"')
@@ -268,6 +276,7 @@ def test_combined_chlorine_is_oxidized_where_monopersulfate_is_at_hand_and_else_
     how = {"total_chlorine": '"4 mg/L"'}
     with_it = dosed(*ALL, 'product = "potassium monopersulfate"\nstrength_percent = 42.8', more=FILL, **how)
     assert with_it.water_change is None
+    assert "reads as combined chlorine" in with_it.unreached[0].text
     assert 2.006 == pytest.approx(total(with_it, "potassium monopersulfate"), rel=2e-3)
     without = dosed(*ALL, more=FILL, **how)
     assert without.water_change is not None
