@@ -13,10 +13,12 @@ if TYPE_CHECKING:
     from sanitize.basis.errors import Problem
     from sanitize.basis.units import Family
     from sanitize.loopfile.files import Reader
+    from sanitize.report.cloudy_talk import CloudyTalk
 
 Form = Literal["text", "json", "csv"]
 __all__ = [
     "CASES",
+    "CLOUDY_CASES",
     "FIT_CASES",
     "MAX_AGE_DAYS",
     "SEED",
@@ -29,6 +31,8 @@ __all__ = [
     "bench",
     "bench_procedure",
     "cautions",
+    "cloudy",
+    "cloudy_signs",
     "comparison",
     "dose",
     "faults",
@@ -44,6 +48,7 @@ __all__ = [
     "throats",
 ]
 FIT_CASES = 512
+CLOUDY_CASES = 256
 VIEWS: tuple[View, ...] = get_args(View)
 MAX_AGE_DAYS = 3.0
 """Oldest water test that is used unless asked, in days (common practice)."""
@@ -331,6 +336,53 @@ def bench_procedure() -> str:
     from sanitize.report.bench import procedure_text
 
     return procedure_text(blank_bench())
+
+
+def cloudy(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    measured: tuple[str, str] | None = None,
+    saw: Sequence[str] = (),
+    not_seen: Sequence[str] = (),
+    unsure: Sequence[str] = (),
+    answers: tuple[str, str] | None = None,
+    judgement: tuple[str, str] | None = None,
+    runs: str | None = None,
+    water_age: str | None = None,
+    cases: int = CLOUDY_CASES,
+    seed: int = SEED,
+) -> "CloudyTalk":
+    """What clouds the water of a loop: made ready for its answer, or for more questions.
+
+    text, path, reader, settings, seed: as `suction`; measured, answers, judgement: path and text of a file of each;
+    saw, not_seen, unsure: codes; runs: how long the pump runs each day, water_age: since the last fill, as texts;
+    cases: of the judgement and, at least, of the loop. Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.cloudy_files import read_answers, read_duration_s, read_judgement
+    from sanitize.loopfile.read import read_plant
+    from sanitize.plant.answers import Answers
+    from sanitize.report.cloudy_talk import CloudyTalk, sign_words
+    from sanitize.studies.cloudy.causes import NAMED
+    from sanitize.studies.cloudy.signs import EXCLUDE, NEEDS, SIGNS
+    from sanitize.studies.cloudy.study import prepare
+
+    given = Answers(tuple(saw), tuple(not_seen), tuple(unsure))
+    found = read_answers(given, answers, sign_words(), EXCLUDE, NEEDS)
+    own = None if judgement is None else read_judgement(*judgement, NAMED, list(SIGNS))
+    runs_s = None if runs is None else read_duration_s("--runs", runs, "6 h", 24.0 * 3600.0)
+    age_s = None if water_age is None else read_duration_s("--water-age", water_age, "480 h", 3650.0 * 86400.0)
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader, measured=measured)
+    return CloudyTalk(prepare(loaded.plant, cases, seed, own, runs_s, age_s, loaded.notices), found)
+
+
+def cloudy_signs() -> str:
+    """Every observation that can be answered."""
+    from sanitize.report.cloudy import signs_text
+
+    return signs_text()
 
 
 def first_wet(

@@ -17,6 +17,7 @@ SHORT_HELP: dict[str, str] = {
     "suction": "Will the injector draw, how surely, and why.",
     "hours": "How long the pump must run each day, and why.",
     "parts": "Do the parts mate, and what to buy and cut.",
+    "cloudy": "What clouds the water, and what to test next.",
     "fit": "What readings teach about a loop, and how to take them.",
     "dose": "What to add to the water, in which order.",
     "compare": "Loop files side by side: what differs, and what it does.",

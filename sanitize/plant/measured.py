@@ -69,6 +69,18 @@ class Measured(Record):
             tolerance="measured_tolerance_ratio",
         ),
     ] = None
+    pump_inlet_pa_gauge: Annotated[
+        Band | None,
+        Spec(
+            key="pump_inlet_pressure",
+            kind="pressure",
+            help="Gauge right before the pump, gas line closed; negative where the pump pulls.",
+            example='"-4 kPa +- 0.5 kPa"',
+            low=-1e5,
+            high=1e6,
+            tolerance="measured_tolerance_ratio",
+        ),
+    ] = None
     filter_drop_pa: Annotated[
         Band | None,
         Spec(

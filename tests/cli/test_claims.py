@@ -32,6 +32,8 @@ COMMANDS = [
     *(("hours", str(path), "--cases", "16") for path in DEMOS),
     *(("hours", str(path), "--cases", "16", *form) for form in FORMS[1:] for path in DEMOS if path.stem == "icehouse"),
     *(("dose", str(WATER), "--on", "2026-04-12", *form) for form in FORMS),
+    *(("cloudy", str(path), "--cases", "16", "--saw", "slime", "--saw", "brown") for path in DEMOS[:3]),
+    ("cloudy", str(DEMOS[0]), "--cases", "16", "--saw", "no_vacuum", "--json"), ("cloudy", "--list"),
     *(("tables", name) for name in model_table_names()),
     ("tables",), ("cautions",), ("cautions", "--units", "us"), ("schema",), ("new", "-"), ("--help",),
     *((name, "--help") for name in SHORT_HELP),

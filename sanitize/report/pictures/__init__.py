@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 from sanitize.plant.loop import Plant
 from sanitize.studies.advice.result import Throats
+from sanitize.studies.cloudy.result import Cloudy
 from sanitize.studies.dosing.result import Dosing
 from sanitize.studies.loading.result import Lasts
 from sanitize.studies.suction.gas_sweep import GasSweep
@@ -54,6 +55,13 @@ def dosing_picture(result: Dosing, picture_format: PictureFormat) -> bytes:
     from sanitize.report.pictures.dosing import dosing_figure
 
     return _file(lambda: dosing_figure(result), picture_format)
+
+
+def cloudy_picture(result: Cloudy, picture_format: PictureFormat) -> bytes:
+    """The causes of clouded water before and after the answers, as the bytes of a file."""
+    from sanitize.report.pictures.cloudy import cloudy_figure
+
+    return _file(lambda: cloudy_figure(result), picture_format)
 
 
 def suction_figure(result: Suction, plant: Plant, view: SuctionView) -> "Figure":

@@ -66,7 +66,7 @@ def readings_of(loop: ScoredLoop) -> list[str]:
     if not any(isinstance(part, Filter) for part in parts):
         lacking.add("filter_drop_pa")
     if not any(isinstance(part, Pump) for part in parts):
-        lacking.add("pump_pa_gauge")
+        lacking |= {"pump_pa_gauge", "pump_inlet_pa_gauge"}
     return [name for name in Measured.model_fields if name not in lacking]
 
 

@@ -11,7 +11,9 @@ from sanitize.plant.machines import Filter, Pump
 from sanitize.plant.measured import Measured
 from sanitize.plant.spec import specs
 from sanitize.studies.draws import Array, Draws
+from sanitize.studies.operating_point.builder import PartRows
 from sanitize.studies.operating_point.run import Run
+from sanitize.studies.suction.circumstances import pump_inlet_pressure
 from sanitize.studies.suction.gas_flow import gas_answer
 from sanitize.studies.suction.states import GasSide
 
@@ -68,6 +70,7 @@ def predicted(
     values: dict[str, Callable[[], Array]] = {
         "bucket_flow_m3s": lambda: running.flow_m3s,
         "pump_pa_gauge": lambda: running.station(_last(running, Pump)).pressure_pa_gauge,
+        "pump_inlet_pa_gauge": lambda: pump_inlet_pressure(running, _part(running, _last(running, Pump))),
         "filter_drop_pa": lambda: running.station(_last(running, Filter)).loss_pa,
     }
     if port is not None:
@@ -85,6 +88,10 @@ def predicted(
     if missing:
         raise ValueError(f"the loop has nothing to read {missing[0]} at")
     return {reading: np.where(running.solved, values[reading](), np.nan) for reading in readings}
+
+
+def _part(running: Run, name: str) -> PartRows:
+    return next(item for item in running.assembly.parts if item.part.name == name)
 
 
 def _last(running: Run, kind: type[Pump] | type[Filter]) -> str:

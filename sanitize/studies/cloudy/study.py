@@ -1,0 +1,322 @@
+"""The study of clouded water: causes by what was answered, by what the model says and by readings."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from sanitize.basis.notices import Notice
+from sanitize.laws.ozone.metals import metal_ozone_demand_mgl
+from sanitize.plant.answers import Answers, Judgement
+from sanitize.plant.loop import Plant
+from sanitize.studies.cloudy.asking import next_tests
+from sanitize.studies.cloudy.causes import CAUSES, ELSE
+from sanitize.studies.cloudy.health import health_cautions
+from sanitize.studies.cloudy.jar import JAR_HEIGHT_M, jar_times
+from sanitize.studies.cloudy.knowledge import Knowledge, knowledge, rule
+from sanitize.studies.cloudy.posterior import log_likelihoods, nominal, posterior
+from sanitize.studies.cloudy.readings import Explained, explained, of_hypotheses, without_covered
+from sanitize.studies.cloudy.result import Because, CauseRow, Cloudy, PairRow, Steps, Witness, Word
+from sanitize.studies.cloudy.signs import SIGNS
+from sanitize.studies.cloudy.witness import Told, absent_causes, absent_notices, solved, told_by_model
+from sanitize.studies.draws import SEED, Array, Draws, Mask
+from sanitize.studies.figures import figure
+from sanitize.studies.operating_point.run import injector_of
+from sanitize.studies.suction.predicted import given
+
+READING_CASES = 2048
+"""At least as many cases of the loop where readings are weighed."""
+MOST_PAIRS = 5
+_BECAUSE_BITS = 0.2
+
+
+@dataclass(frozen=True, eq=False)
+class Prepared:
+    """All that does not depend on the answers: the judgement, the model's word, the readings' likelihood."""
+
+    plant: Plant
+    cases: int
+    seed: int
+    known: Knowledge
+    plain: Knowledge
+    own: Judgement
+    told: tuple[Told, ...]
+    explained: Explained | None
+    readings: Array | None
+    notices: tuple[Notice, ...]
+
+
+def word_of(chance: float) -> Word:
+    """How a chance is told to people.
+
+    >>> word_of(0.7), word_of(0.2), word_of(0.02)
+    ('likely', 'possible', 'unlikely')
+    """
+    if chance >= rule("likely_from_ratio"):
+        return "likely"
+    return "possible" if chance >= rule("possible_from_ratio") else "unlikely"
+
+
+def prepare(
+    plant: Plant,
+    cases: int,
+    seed: int = SEED,
+    own: Judgement | None = None,
+    runs_s: float | None = None,
+    water_age_s: float | None = None,
+    notices: tuple[Notice, ...] = (),
+) -> Prepared:
+    """What the loop file itself says, before anybody answers.
+
+    plant: the checked loop; cases: a power of two; own: a person's own judgement; runs_s: how long the pump runs each
+    day, water_age_s: since the last fill, None where nobody said; notices: what reading the file left.
+    Raises NoSolutionError when the nominal case has no operating point.
+    """
+    mine = own or Judgement()
+    known = knowledge(Draws(cases, seed), absent_causes(plant), mine)
+    sound = solved(plant, cases, seed)
+    found = explained(plant, max(cases, READING_CASES), seed)
+    told = told_by_model(sound, runs_s, water_age_s)
+    covered = without_covered(plant, [item.sign for item in told]) if found is not None else ()
+    return Prepared(
+        plant=plant,
+        cases=cases,
+        seed=seed,
+        known=known,
+        plain=nominal(known),
+        own=mine,
+        told=tuple(item for item in told if item.sign not in covered),
+        explained=found,
+        readings=None if found is None else of_hypotheses(known, found.log_likelihoods),
+        notices=(
+            *notices,
+            *sound.running.assembly.notices,
+            *absent_notices(plant),
+            *_readings_notices(plant, found),
+            *_model_notices(plant, runs_s, water_age_s),
+        ),
+    )
+
+
+def _readings_notices(plant: Plant, found: Explained | None) -> list[Notice]:
+    if found is None:
+        if given(plant.measured):
+            return [Notice("readings-not-used", "Without an injector in the loop the readings are not weighed.")]
+        return []
+    far = [
+        Notice(
+            "readings-unexplained",
+            f"No fault that is solved comes near the reading {name}: read again, or mend the file where it is wrong.",
+        )
+        for name in found.unexplained
+    ]
+    return [
+        *far,
+        Notice(
+            "single-faults",
+            "Readings are weighed against one fault of the loop at a time, each of a size that the table fault_sizes "
+            "assumes with its range; several faults at once are not solved.",
+        ),
+    ]
+
+
+def _model_notices(plant: Plant, runs_s: float | None, water_age_s: float | None) -> list[Notice]:
+    found = []
+    if runs_s is None:
+        found.append(
+            Notice(
+                "pump-hours-not-given",
+                "How long the pump runs is not told, so the model says nothing of too few hours: give --runs.",
+            )
+        )
+    if water_age_s is not None and (plant.bathers is None or plant.bathers.per_day <= 0.0):
+        found.append(
+            Notice(
+                "water-age-not-weighed",
+                "Without the bathers of a day in the file, the age of the water is not weighed.",
+            )
+        )
+    return found
+
+
+def evidence_of(prepared: Prepared, answers: Answers) -> dict[str, float]:
+    """How surely each sign is there: the model's word first, a person's answer over it, readings over both."""
+    error = rule("witness_error_ratio")
+    found = {item.sign: sure_of(item.share_ratio, error) for item in prepared.told if item.sign not in answers.unsure}
+    found |= {sign: 1.0 for sign in answers.saw if sign in SIGNS} | {
+        sign: 0.0 for sign in answers.not_seen if sign in SIGNS
+    }
+    covered = without_covered(prepared.plant, list(found)) if prepared.explained is not None else ()
+    return {sign: value for sign, value in found.items() if sign not in covered}
+
+
+def sure_of(share: float, error: float) -> float:
+    """A share of the model's cases, drawn towards one half as it may err either way.
+
+    >>> sure_of(1.0, 0.1), sure_of(0.5, 0.1), sure_of(0.0, 0.1)
+    (0.9, 0.5, 0.1)
+    """
+    return error + (1.0 - 2.0 * error) * share
+
+
+def diagnose(prepared: Prepared, answers: Answers) -> Cloudy:
+    """Causes by their chance after the answers, why, what to test next, and what to do about the first.
+
+    answers: their codes must be known.
+    """
+    known, plain = prepared.known, prepared.plain
+    evidence = evidence_of(prepared, answers)
+    before = posterior(plain, {})[0] @ plain.member
+    chances = posterior(known, evidence, prepared.readings)
+    by_cause = chances @ known.member
+    reasons = _because(prepared, evidence, answers, chances[0])
+    rows = [
+        CauseRow(
+            cause=code,
+            name=CAUSES[code].name,
+            word=word_of(float(by_cause[0, number])),
+            chance_ratio=figure(by_cause[:, number]),
+            before_ratio=float(before[number]),
+            because=reasons[number],
+        )
+        for number, code in enumerate(known.causes)
+        if known.weight[0, number] > 0.0
+    ]
+    rows.sort(key=lambda row: -row.chance_ratio.ends[1])
+    leading = next((row for row in rows if row.cause != ELSE), rows[0]) if rows[0].word == "unlikely" else rows[0]
+    heights = jar_times(prepared.plant.tub.temperature_c)
+    return Cloudy(
+        title=prepared.plant.title,
+        units=prepared.plant.units,
+        standing="judgement",
+        cases_count=prepared.cases,
+        seed=prepared.seed,
+        answers=answers,
+        own_numbers_count=prepared.own.count,
+        causes=tuple(rows),
+        pairs=_pairs(known, chances),
+        two_at_once_ratio=figure(chances[:, len(known.causes) :].sum(axis=1)),
+        witnesses=_witnesses(prepared, evidence, answers),
+        gaps=() if prepared.explained is None else prepared.explained.gaps,
+        faults=() if prepared.explained is None else prepared.explained.faults,
+        next_tests=next_tests(plain, evidence, prepared.readings, _settled(prepared, answers), word_of),
+        steps=_steps(leading.cause),
+        jar_height_m=JAR_HEIGHT_M,
+        jar_times=heights,
+        notices=(*prepared.notices, *_answer_notices(prepared, answers, rows)),
+        cautions=health_cautions(answers.saw),
+    )
+
+
+def _settled(prepared: Prepared, answers: Answers) -> tuple[str, ...]:
+    """Signs that are not to be asked: answered already, told by a reading, or about a part that the loop has not."""
+    told = without_covered(prepared.plant, list(SIGNS)) if prepared.explained is not None else ()
+    missing = absent_causes(prepared.plant)
+    about = {
+        "injector": ("no_vacuum", "no_gas_flow", "bubbles_stop_with_gas", "no_ozone_at_unit"),
+        "filter": ("filter_drop_high", "filter_drop_low", "filter_old", "filter_damaged"),
+        "chiller": ("chiller_flow_alarm",),
+    }
+    gone = [sign for need in set(missing.values()) for sign in about[need]]
+    open_needs = ["bubbles_stop_with_gas"] if "bubbles_at_return" in answers.not_seen else []
+    return (*answers.all, *told, *gone, *open_needs)
+
+
+def _because(
+    prepared: Prepared, evidence: dict[str, float], answers: Answers, chances: Array
+) -> tuple[tuple[Because, ...], ...]:
+    """For every cause what speaks for it, in bits against the other hypotheses, the strongest first."""
+    plain = prepared.plain
+    terms: dict[str, Array] = {sign: term[0] for sign, term in log_likelihoods(plain, evidence).items()}
+    if prepared.readings is not None:
+        terms["readings"] = prepared.readings
+    found = []
+    for number in range(len(plain.causes)):
+        mine = plain.member[:, number]
+        reasons = []
+        for sign, term in terms.items():
+            bits = float(
+                np.log2(_mean(np.exp(term), plain.weight[0], mine) / _mean(np.exp(term), plain.weight[0], ~mine))
+            )
+            if bits > _BECAUSE_BITS:
+                reasons.append(_reason(sign, evidence, answers, bits))
+        found.append(tuple(sorted(reasons, key=lambda item: -item.bits)))
+    return tuple(found)
+
+
+def _mean(likelihood: Array, weight: Array, mask: Mask) -> float:
+    total = float(np.sum(weight[mask]))
+    if total <= 0.0:
+        return 1.0
+    return max(float(np.sum((likelihood * weight)[mask]) / total), float(np.finfo(float).tiny))
+
+
+def _reason(sign: str, evidence: dict[str, float], answers: Answers, bits: float) -> Because:
+    if sign == "readings":
+        return Because("readings", True, "readings", bits)
+    source = "answer" if sign in (*answers.saw, *answers.not_seen) else "model"
+    return Because(sign, evidence[sign] > 0.5, "answer" if source == "answer" else "model", bits)
+
+
+def _pairs(known: Knowledge, chances: Array) -> tuple[PairRow, ...]:
+    """The likeliest pairs, those at least possible."""
+    start = len(known.causes)
+    order = np.argsort(-chances[0, start:])[:MOST_PAIRS]
+    return tuple(
+        PairRow(
+            (known.causes[known.pairs[number][0]], known.causes[known.pairs[number][1]]),
+            figure(chances[:, start + number]),
+        )
+        for number in order
+        if chances[0, start + number] >= rule("possible_from_ratio")
+    )
+
+
+def _witnesses(prepared: Prepared, evidence: dict[str, float], answers: Answers) -> tuple[Witness, ...]:
+    """What the model said where nobody answered, and by how much it moved the odds of the cause that it is about."""
+    found = []
+    for item in prepared.told:
+        if item.sign in answers.all or item.sign not in evidence or item.moves not in prepared.plain.causes:
+            continue
+        mine = prepared.plain.member[:, prepared.plain.causes.index(item.moves)]
+        likelihood = np.exp(log_likelihoods(prepared.plain, {item.sign: evidence[item.sign]})[item.sign][0])
+        weight = prepared.plain.weight[0]
+        if float(np.sum(weight[mine])) <= 0.0:
+            continue
+        factor = _mean(likelihood, weight, mine) / _mean(likelihood, weight, ~mine)
+        found.append(Witness(item.sign, item.share_ratio, evidence[item.sign], item.moves, factor, item.text))
+    return tuple(found)
+
+
+def _steps(code: str) -> Steps:
+    cause = CAUSES[code]
+    confirm = f"{cause.confirm} {_metals()}" if code == "iron_manganese" else cause.confirm
+    return Steps(code, confirm, cause.do, cause.dont, cause.stop, cause.drain)
+
+
+def _metals() -> str:
+    iron, manganese = float(metal_ozone_demand_mgl(1.0, 0.0)), float(metal_ozone_demand_mgl(0.0, 1.0))
+    return (
+        f"Each mg/L of iron takes {iron:.2g} mg/L of ozone before any is left, each of manganese {manganese:.2g}: a "
+        "residual that comes up late speaks for them."
+    )
+
+
+def _answer_notices(prepared: Prepared, answers: Answers, rows: Sequence[CauseRow]) -> list[Notice]:
+    found = []
+    if prepared.explained is not None:
+        covered = without_covered(prepared.plant, [*answers.saw, *answers.not_seen])
+        if covered:
+            told = ", ".join(covered)
+            found.append(
+                Notice(
+                    "answers-told-by-readings", f"The readings of the file tell {told}; the answers do not count twice."
+                )
+            )
+    if answers.saw and rows[0].cause == ELSE:
+        found.append(
+            Notice("no-cause-fits", "No named cause fits the answers better than chance: check them, or test further.")
+        )
+    if injector_of(prepared.plant) is None:
+        found.append(Notice("no-injector", "The loop has no injector, so the model says nothing of gas."))
+    return found

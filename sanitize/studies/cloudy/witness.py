@@ -1,0 +1,156 @@
+"""What the loop file itself implies: the model as a witness on signs that nobody has answered."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from sanitize.basis.notices import Notice
+from sanitize.basis.units import show
+from sanitize.plant.loop import Plant, walk
+from sanitize.plant.machines import Chiller, Filter
+from sanitize.studies.cloudy.causes import CAUSES
+from sanitize.studies.draws import Draws
+from sanitize.studies.hours.replacement import replacement_of
+from sanitize.studies.hours.study import study_needs
+from sanitize.studies.operating_point.builder import Condition
+from sanitize.studies.operating_point.run import Run, injector_of, refuse_without_answer, run
+from sanitize.studies.suction.onset import draws_share
+from sanitize.studies.suction.states import gas_side, levels
+
+DAY_S = 86400.0
+
+
+@dataclass(frozen=True)
+class Told:
+    """One thing the model says: the share of its cases in which a sign is there, and the cause that it is about."""
+
+    sign: str
+    moves: str
+    share_ratio: float
+    text: str
+
+
+@dataclass(frozen=True, eq=False)
+class Sound:
+    """The loop with nothing wrong, as the file describes it, without its readings."""
+
+    plant: Plant
+    draws: Draws
+    running: Run
+
+
+def solved(plant: Plant, cases: int, seed: int) -> Sound:
+    """The loop solved with nothing wrong; raises NoSolutionError when its nominal case has no operating point."""
+    bare = plant.model_copy(update={"measured": None})
+    draws = Draws.of_plant(bare, cases, seed)
+    running = run(bare, draws, Condition(levels(bare, draws)["normal"]))
+    refuse_without_answer(running, bare)
+    return Sound(bare, draws, running)
+
+
+def absent_causes(plant: Plant) -> dict[str, str]:
+    """Causes that this loop cannot have, each with the part that it lacks."""
+    have = {
+        "injector": injector_of(plant) is not None,
+        "filter": any(isinstance(part, Filter) for part in walk(plant.loop)),
+        "chiller": plant.chiller is not None or any(isinstance(part, Chiller) for part in walk(plant.loop)),
+    }
+    return {code: need for code, cause in CAUSES.items() for need in cause.needs if not have[need]}
+
+
+def absent_notices(plant: Plant) -> list[Notice]:
+    """Which causes are left out."""
+    missing = absent_causes(plant)
+    return [
+        Notice(
+            "causes-left-out",
+            f"The loop has no {need}, so these cannot be the cause: "
+            f"{'; '.join(CAUSES[code].name for code, other in missing.items() if other == need)}.",
+        )
+        for need in dict.fromkeys(missing.values())
+    ]
+
+
+def told_by_model(sound: Sound, runs_s: float | None, water_age_s: float | None) -> tuple[Told, ...]:
+    """Everything that the model can say.
+
+    runs_s: how long the pump runs each day; water_age_s: since the last fill; None where nobody said.
+    """
+    makers: tuple[Callable[[], list[Told]], ...] = (
+        lambda: _injector(sound),
+        lambda: _chillers(sound),
+        lambda: [] if runs_s is None else _hours(sound, runs_s),
+        lambda: [] if water_age_s is None else _age(sound, water_age_s),
+    )
+    return tuple(told for make in makers for told in make())
+
+
+def _injector(sound: Sound) -> list[Told]:
+    port = sound.running.port
+    if port is None:
+        return []
+    gas = gas_side(sound.plant, sound.draws, port.height_m)
+    share = 1.0 - draws_share(sound.running, gas.opens_at_pa)
+    verb = "cannot draw" if share > 0.5 else "draws"
+    return [Told("no_vacuum", "injector_not_drawing", share, f"with nothing broken {port.name} {verb}")]
+
+
+def _chillers(sound: Sound) -> list[Told]:
+    """The chiller that most often gets less than its maker's least flow."""
+    found = []
+    for part in walk(sound.plant.loop):
+        if isinstance(part, Chiller) and part.min_flow_m3s is not None:
+            flow = np.where(sound.running.solved, sound.running.station(part.name).flow_m3s, 0.0)
+            share = float(np.mean(flow < part.min_flow_m3s))
+            least = show(part.min_flow_m3s, "flow", sound.plant.units)
+            verb = "gets less than" if share > 0.5 else "gets"
+            text = f"with nothing broken {part.name} {verb} the {least} that it needs"
+            found.append(Told("chiller_flow_alarm", "chiller_low_flow", share, text))
+    return sorted(found, key=lambda told: -told.share_ratio)[:1]
+
+
+def _hours(sound: Sound, runs_s: float) -> list[Told]:
+    """Where the time that the tub needs lies against the time that the pump runs, by its range."""
+    needed = study_needs(sound.plant, sound.draws.cases, sound.draws.seed).run_s
+    share = share_above(needed.ends, runs_s)
+    nominal = needed.ends[1]
+    return [
+        Told(
+            "short_runs",
+            "too_few_hours",
+            share,
+            f"the tub needs about {nominal / 3600.0:.2g} h a day and the pump runs {runs_s / 3600.0:.2g} h",
+        )
+    ]
+
+
+def share_above(ends: tuple[float, float, float], value: float) -> float:
+    """Share of a range (5 %, median, 95 %) above a value: half of the cases on either side of the middle, evenly.
+
+    >>> share_above((2.0, 4.0, 8.0), 4.0), share_above((2.0, 4.0, 8.0), 6.0), share_above((2.0, 4.0, 8.0), 1.0)
+    (0.5, 0.275, 1.0)
+    """
+    low, middle, high = ends
+    if value < low:
+        return 1.0
+    if value > high:
+        return 0.0
+    if low == high:
+        return 0.5
+    return float(np.interp(value, (low, middle, high), (0.95, 0.5, 0.05)))
+
+
+def _age(sound: Sound, water_age_s: float) -> list[Told]:
+    rule = replacement_of(sound.plant)
+    if rule is None:
+        return []
+    days = water_age_s / DAY_S
+    return [
+        Told(
+            "solids_high",
+            "old_water",
+            1.0 if days > rule.interval_d else 0.0,
+            f"the water is {days:.2g} days old, and by the rule for these bathers it lasts {rule.interval_d:.2g} days",
+        )
+    ]
