@@ -4,6 +4,8 @@ import json
 
 from sanitize.basis.tables import model_table
 from sanitize.basis.units import show
+from sanitize.plant.measured import Measured
+from sanitize.plant.spec import specs
 from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
 from sanitize.report.numbers import number_line
@@ -184,14 +186,14 @@ def _readings(result: Cloudy, width: int) -> str:
         unit = unit_of(gap.kind, result.units)
         rows.append(
             (
-                gap.key,
+                _reading(gap.key),
                 show(gap.measured, gap.kind, result.units),
                 f"{bare(gap.predicted, gap.kind, unit)} {unit}",
                 _side(gap.miss_errors),
             )
         )
     head = ("reading", "measured", "nothing wrong", "measured is")
-    marks = " ".join(f"{number}: {gap.key}" for number, gap in enumerate(result.gaps, start=1))
+    marks = ", ".join(_reading(gap.key) for gap in result.gaps)
     faults = [
         (f"{rank}. {', '.join(item.faults)}", " ".join(item.signs), _word(item))
         for rank, item in enumerate(result.faults[:_MOST_FAULTS], start=1)
@@ -203,7 +205,16 @@ def _readings(result: Cloudy, width: int) -> str:
     lines = [
         paragraph(f"{name}; moves the readings {signs}; {word}.", width, "", "   ") for name, signs, word in faults
     ]
+    first = result.faults[0]
+    for fault, action in zip(first.faults, first.actions, strict=True):
+        if len(first.faults) <= _MOST_FAULTS:
+            lines.append(paragraph(f"Against {fault}: {action}", width, "", "   "))
     return "\n".join([table(head, rows, width), "By the readings alone:", *lines, paragraph(legend, width)])
+
+
+def _reading(name: str) -> str:
+    """A reading as its key in the file has it, in words."""
+    return specs(Measured)[name].key.replace("_", " ")
 
 
 def _side(miss_errors: float) -> str:

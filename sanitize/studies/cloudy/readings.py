@@ -7,22 +7,25 @@ gauge and model together, s the share of readings that are slips, span the range
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeVar
 
 import numpy as np
 
 from sanitize.plant.loop import Plant
-from sanitize.studies.cloudy.causes import CAUSES
+from sanitize.studies.cloudy.causes import ELSE, NAMED
 from sanitize.studies.cloudy.knowledge import Knowledge, rule
 from sanitize.studies.cloudy.result import FaultOdds, ReadingGap
 from sanitize.studies.draws import Array, Draws
 from sanitize.studies.faults.circuits import Circuit, Sound, circuits, port_of
+from sanitize.studies.faults.fixed_words import FIXED
+from sanitize.studies.faults.result import FaultName
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.run import injector_of, refuse_without_answer
 from sanitize.studies.suction.predicted import ONE_SIDED_90_PERCENT, error_of, given, kind_of, predicted
 from sanitize.studies.suction.states import GasSide, gas_side, levels, solve_states
 
-SOUND = "nothing wrong"
+Fault = TypeVar("Fault", bound=str)
+SOUND: FaultName = "nothing wrong"
 POINTS_TO: dict[str, str] = {
     "return shut": "restricted_flow",
     "return partly blocked": "restricted_flow",
@@ -60,7 +63,7 @@ _MOVED_ERRORS = 0.5
 class Explained:
     """How the readings fit: log likelihood by fault, the gaps, the faults by chance, readings that none explains."""
 
-    log_likelihoods: Mapping[str, float]
+    log_likelihoods: Mapping[FaultName, float]
     gaps: tuple[ReadingGap, ...]
     faults: tuple[FaultOdds, ...]
     unexplained: tuple[str, ...]
@@ -87,7 +90,7 @@ def explained(plant: Plant, cases: int, seed: int) -> Explained | None:
     own = np.array([error_of(name, band) for name, band in readings.items()])
     errors = np.hypot(own, rule("reading_bias_ratio") * np.abs(measured))
     may_stand = _may_stand(names, measured, errors)
-    told: dict[str, Array] = {
+    told: dict[FaultName, Array] = {
         circuit.fault: told_by(bare, draws, circuit, names)
         for circuit in circuits(loop)
         if circuit.running is not None or may_stand
@@ -114,7 +117,9 @@ def _miss(measured: float, predicted_values: Array, error: float) -> float:
     return float((measured - middle) / np.hypot(error, (high - low) / (2.0 * ONE_SIDED_90_PERCENT)))
 
 
-def _unexplained(told: Mapping[str, Array], names: Sequence[str], measured: Array, errors: Array) -> tuple[str, ...]:
+def _unexplained(
+    told: Mapping[FaultName, Array], names: Sequence[str], measured: Array, errors: Array
+) -> tuple[str, ...]:
     """Readings that no case of any fault comes near."""
     together = np.concatenate(list(told.values()), axis=1)
     distance = np.abs(together - measured[:, None]) / errors[:, None]
@@ -158,14 +163,14 @@ def _no_valve(draws: Draws) -> GasSide:
     return GasSide(np.zeros(draws.size), np.zeros(draws.size), False)
 
 
-def likelihoods(told: Mapping[str, Array], measured: Array, errors: Array) -> dict[str, float]:
+def likelihoods(told: Mapping[Fault, Array], measured: Array, errors: Array) -> dict[Fault, float]:
     """Logarithm of the mean likelihood of the readings under each fault; cases without a flow count as misses."""
     together = np.concatenate(list(told.values()), axis=1)
     with np.errstate(all="ignore"):
         low = np.minimum(np.nanmin(together, axis=1), measured)
         span = np.maximum(np.maximum(np.nanmax(together, axis=1), measured) - low, 4.0 * errors)
     slip = rule("reading_slip_ratio")
-    found = {}
+    found: dict[Fault, float] = {}
     for fault, values in told.items():
         distance = (values - measured[:, None]) / errors[:, None]
         density = np.exp(-0.5 * distance**2) / (errors[:, None] * np.sqrt(2.0 * np.pi))
@@ -176,10 +181,10 @@ def likelihoods(told: Mapping[str, Array], measured: Array, errors: Array) -> di
     return found
 
 
-def _odds(logs: Mapping[str, float], told: Mapping[str, Array], errors: Array) -> tuple[FaultOdds, ...]:
+def _odds(logs: Mapping[FaultName, float], told: Mapping[FaultName, Array], errors: Array) -> tuple[FaultOdds, ...]:
     """Faults by chance, those that the readings cannot part told together."""
-    groups: list[list[str]] = []
-    for fault in logs:
+    groups: list[list[FaultName]] = []
+    for fault in told:
         for group in groups:
             if _alike(told[group[0]], told[fault], errors):
                 group.append(fault)
@@ -195,6 +200,7 @@ def _odds(logs: Mapping[str, float], told: Mapping[str, Array], errors: Array) -
             chance_ratio=float(np.mean([weights[fault] for fault in group]) / total),
             signs=tuple(_sign(told[group[0]][row], told[SOUND][row], error) for row, error in enumerate(errors)),
             points_to=POINTS_TO.get(group[0], ""),
+            actions=tuple(FIXED[fault].action for fault in group),
         )
         for group in groups
     ]
@@ -218,23 +224,24 @@ def _sign(values: Array, sound: Array, error: float) -> Literal["+", "-", "0"]:
     return "+" if moved > 0.0 else "-"
 
 
-def of_hypotheses(known: Knowledge, logs: Mapping[str, float]) -> Array:
+def of_hypotheses(known: Knowledge, logs: Mapping[FaultName, float]) -> Array:
     """Log likelihood of the readings under every hypothesis, shape (hypotheses).
 
     A cause that a fault brings has the mean likelihood of its faults, any other that of the loop with nothing wrong;
-    something else the mean over all; two causes that both bring faults the mean of the two, as several faults at
-    once are not solved.
+    something else the mean of the named causes by their weight, as with signs; two causes that both bring faults the
+    mean of the two, as several faults at once are not solved.
     """
     chance = {fault: np.exp(value - max(logs.values())) for fault, value in logs.items()}
     sound = float(chance[SOUND])
-    faults_of = {cause: [fault for fault in chance if POINTS_TO.get(fault) == cause] for cause in CAUSES}
+    faults_of = {cause: [fault for fault in chance if POINTS_TO.get(fault) == cause] for cause in NAMED}
     own = {cause: float(np.mean([chance[fault] for fault in faults])) for cause, faults in faults_of.items() if faults}
-    everything = float(np.mean(list(chance.values())))
+    weight = known.weight[0, : len(NAMED)]
+    alone = np.array([own.get(cause, sound) for cause in NAMED])
     found = []
     for row in known.member:
         codes = [known.causes[number] for number in np.flatnonzero(row)]
-        if codes == [known.causes[-1]]:
-            found.append(everything)
+        if codes == [ELSE]:
+            found.append(float(np.sum(weight * alone) / np.sum(weight)))
             continue
         faulty = [own[code] for code in codes if code in own]
         found.append(float(np.mean(faulty)) if faulty else sound)

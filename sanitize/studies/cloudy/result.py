@@ -47,13 +47,15 @@ class FaultOdds:
     """A fault of the loop by the readings alone.
 
     faults: those that the readings cannot tell apart; chance_ratio: judgement where all were equally likely before;
-    signs: for each reading, whether the fault moves it up (+), down (-) or not (0), nominal.
+    signs: for each reading, whether the fault moves it up (+), down (-) or not (0), in the middle of its cases;
+    points_to: the cause of clouded water that it brings, or nothing; actions: what to do, for each of `faults`.
     """
 
     faults: tuple[str, ...]
     chance_ratio: float
     signs: tuple[Literal["+", "-", "0"], ...]
     points_to: str
+    actions: tuple[str, ...]
 
 
 @dataclass(frozen=True)

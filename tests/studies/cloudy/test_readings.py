@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from sanitize.plant.answers import Answers
+from sanitize.studies.cloudy.causes import NAMED
 from sanitize.studies.cloudy.knowledge import knowledge
 from sanitize.studies.cloudy.readings import SOUND, explained, likelihoods, of_hypotheses, without_covered
 from sanitize.studies.cloudy.study import diagnose, evidence_of, prepare
@@ -126,7 +127,10 @@ def test_hypotheses_take_the_likelihood_of_their_faults() -> None:
     assert 0.8 == pytest.approx(found[known.causes.index("clogged_filter")])
     assert 0.3 == pytest.approx(found[known.causes.index("restricted_flow")])
     assert 0.1 == pytest.approx(found[known.causes.index("algae")])
-    assert 0.375 == pytest.approx(found[len(known.causes) - 1])
+    weight = dict(zip(known.causes, known.weight[0], strict=False))
+    named = sum(weight[cause] for cause in NAMED)
+    moved = 0.7 * weight["clogged_filter"] + 0.2 * weight["restricted_flow"]
+    assert 0.1 + moved / named == pytest.approx(found[len(NAMED)])
     pair = known.pairs.index((known.causes.index("clogged_filter"), known.causes.index("algae")))
     assert 0.8 == pytest.approx(found[len(known.causes) + pair])
 
