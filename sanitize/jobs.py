@@ -528,8 +528,10 @@ def _label(number: int) -> str:
 
 def _of_source(problem: "Problem", source: Source) -> "Problem":
     """A problem that says which of several files it is about."""
+    from sanitize.loopfile.wording import quoted
+
     where, write = problem.where, problem.write
-    if where.removeprefix('--set "').removesuffix('"') in source.settings:
+    if where in {f"--set {quoted(setting)}" for setting in source.settings}:
         where, write = (text.replace("--set ", "--with ", 1) for text in (where, write))
     where = where if where.startswith(source.path) else f"{source.path}: {where}"
     return replace(problem, where=where, write=write)
