@@ -27,7 +27,12 @@ def _lines(result: Hours, heat: Heat) -> list[tuple[str, str]]:
     family = result.units
     rows = [("With all off", f"The water {_drift(heat.warming_k_per_h, result)} at first.")]
     if heat.capacity_w is None or heat.chiller_run_s is None or heat.warmest_air_c is None:
-        return [*rows, ("Chiller", "None is described: nothing holds this temperature.")]
+        left = (
+            "nothing in the file takes this heat out."
+            if heat.gain_w.ends[1] > 0.0
+            else "the tub cools by itself, and what heats it is not counted."
+        )
+        return [*rows, ("Chiller", f"None is described: {left}")]
     set_point = show(heat.water_c, "temperature", family)
     rows.append(
         (

@@ -112,7 +112,7 @@ def test_text_of_a_need_above_a_day_says_that_the_day_does_not_suffice(answer_of
 def test_text_without_price_and_chiller_says_what_they_need(answer_of: Callable[..., Hours]) -> None:
     told = flat(hours_text(answer_of()))
     assert "Cost needs `price` or `prices` in [timer]." in told
-    assert "None is described: nothing holds this temperature." in told
+    assert "None is described: nothing in the file takes this heat out." in told
 
 
 def test_text_in_us_units_shows_no_metric_figure(answer_of: Callable[..., Hours]) -> None:
@@ -126,6 +126,7 @@ def test_text_in_us_units_shows_no_metric_figure(answer_of: Callable[..., Hours]
 def test_text_of_a_warm_tub_says_that_it_cools(answer_of: Callable[..., Hours]) -> None:
     told = flat(hours_text(study_needs(read_plant(FILE.replace('"10 degC"', '"38 degC"')).plant, 0)))
     assert "The water cools by" in told
+    assert "the tub cools by itself, and what heats it is not counted." in told
 
 
 @pytest.mark.parametrize(

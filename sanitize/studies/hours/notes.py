@@ -66,7 +66,7 @@ def _about_machines(plant: Plant) -> list[Notice]:
         text = (
             "The loop has a chiller, but no table [chiller] says what it takes out of the water: cooling is left out."
             if has_part
-            else "No [chiller] is given: cooling asks for no run time, and nothing holds the water's temperature."
+            else "No [chiller] is given: cooling asks for no run time."
         )
         found.append(Notice("no-chiller", text))
     elif not has_part:
