@@ -8,6 +8,7 @@ import numpy as np
 from sanitize.laws.chemistry.cyanurate import CYANURIC_GMOL
 from sanitize.laws.chemistry.halogens import CHLORINE_GMOL
 from sanitize.laws.chemistry.saturation import CALCIUM_CARBONATE_GMOL
+from sanitize.studies.cautions.rule import joined
 from sanitize.studies.dosing.least import aim
 from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.result import SPOKEN, Item, Unreached, WaterChange
@@ -70,7 +71,7 @@ def change_water(
         share_ratio=ranged,
         volume_l=type(ends)(*(float(end * volume_l[0]) for end in ranged.ends)),
         items=tuple(reached),
-        why=f"{' and '.join(SPOKEN[item] for item in reached)} above what is wanted; nothing at hand lowers it",
+        why=f"{joined([SPOKEN[item] for item in reached])} above what is wanted; nothing at hand lowers it",
         after=after.expected(),
     )
     return Changed(change, after, tuple(unreached))

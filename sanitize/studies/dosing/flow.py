@@ -15,8 +15,6 @@ from sanitize.studies.operating_point.run import injector_of, refuse_without_ans
 from sanitize.studies.suction.states import levels
 from sanitize.studies.suction.study import study_suction
 
-CASES = 128
-
 
 @dataclass(frozen=True)
 class Stirred:
@@ -27,14 +25,14 @@ class Stirred:
     notices: tuple[Notice, ...]
 
 
-def stirred(plant: Plant, seed: int) -> Stirred:
+def stirred(plant: Plant, cases: int, seed: int) -> Stirred:
     """The loop's own flow; where it has no answer, a notice says so and waits count hours alone."""
     none = Figure(0.0, 0.0, 0.0)
     try:
         if injector_of(plant) is not None:
-            found = study_suction(plant, CASES, seed)
+            found = study_suction(plant, cases, seed)
             return Stirred(found.turnover_s, found.gas_flow_m3s, ())
-        draws = Draws(CASES, seed)
+        draws = Draws(cases, seed)
         running = run(plant, draws, Condition(levels(plant, draws)["normal"]))
         refuse_without_answer(running, plant)
     except NoSolutionError as error:

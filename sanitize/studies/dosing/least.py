@@ -26,9 +26,18 @@ from sanitize.studies.dosing.targets import Wanted
 from sanitize.studies.dosing.water import ALKALINITY_GEQ, Holds
 from sanitize.studies.draws import Array
 
-_MISS_COST = 1000.0
-_PRIORITY: Mapping[str, float] = {"ph": 10.0, "free_chlorine": 10.0, "bromine": 10.0, "peroxide": 10.0,
-                                  "total_alkalinity": 3.0, "cyanuric_acid": 3.0, "combined_chlorine": 3.0}  # fmt: skip
+_MISS_COST = 10.0
+"""Cost of a miss by half the width of a range, in grams a litre: above any dose, below a detour for a trifle."""
+_PRIORITY: Mapping[str, float] = {
+    "ph": 10.0,
+    "free_chlorine": 10.0,
+    "bromine": 10.0,
+    "peroxide": 10.0,
+    "total_alkalinity": 3.0,
+    "cyanuric_acid": 3.0,
+    "combined_chlorine": 3.0,
+    "calcium_hardness": 0.1,
+}
 _MGL = {
     "calcium_hardness": 1e3 * CALCIUM_CARBONATE_GMOL,
     "free_chlorine": 1e3 * CHLORINE_GMOL,
@@ -70,8 +79,8 @@ def least_doses(
     limits = _limits(holds, wanted, tested, products, uses)
     count, cases = len(products), holds.alkalinity.size
     mass = [item.reluctance * BRINGS[item.product].counted_gmol for item in products]
-    cost = np.concatenate([mass, [_MISS_COST * _PRIORITY.get(limit.item, 1.0) for limit in limits]])
-    bromide = _bromide_row(products, len(limits)) if uses == "bromine" else None
+    cost = np.concatenate([mass, [_MISS_COST * _PRIORITY[limit.item] for limit in limits]])
+    caps = _caps(holds, wanted, tested, products, uses)
     found = np.zeros((count, cases))
     for case in range(cases):
         rows = np.zeros((len(limits), count + len(limits)))
@@ -80,8 +89,9 @@ def least_doses(
             rows[index, :count] = [-slope[case] / limit.scale for slope in limit.slopes]
             rows[index, count + index] = -1.0
             bounds[index] = -limit.least[case] / limit.scale
-        if bromide is not None:
-            rows, bounds = np.vstack([rows, bromide]), np.append(bounds, 0.0)
+        for slopes, most in caps:
+            rows = np.vstack([rows, [*slopes, *([0.0] * len(limits))]])
+            bounds = np.append(bounds, most[case])
         answer = linprog(cost, A_ub=rows, b_ub=bounds, method="highs")
         if answer.x is None:
             raise NoSolutionError(f"No doses were found for these targets: {answer.message}")
@@ -165,8 +175,24 @@ def _ph_scale(holds: Holds, wanted: Wanted) -> float:
     return max(0.5 * (high - low) * 1000.0 * ALKALINITY_GEQ, 0.1)
 
 
-def _bromide_row(products: Sequence[AtHand], slack_count: int) -> Array:
-    """Oxidizers turn into bromine only as far as bromide is added with them."""
-    row = [BRINGS[one.product].chlorine + BRINGS[one.product].persulfate - BRINGS[one.product].bromide
-           for one in products]  # fmt: skip
-    return np.array([*row, *([0.0] * slack_count)])
+def _caps(
+    holds: Holds, wanted: Mapping[Item, Wanted], tested: Mapping[Item, float], products: Sequence[AtHand], uses: str
+) -> list[tuple[list[float], Array]]:
+    """Hard limits: a residual is added for its own target alone, never as a base or an acid; bromide goes with it."""
+    brings = [BRINGS[item.product] for item in products]
+    residuals: dict[Item, tuple[Array, list[float]]] = {
+        "free_chlorine": (holds.chlorine, [one.chlorine for one in brings]),
+        "bromine": (holds.bromine, [one.bromine + one.chlorine + one.persulfate for one in brings]),
+        "peroxide": (holds.peroxide, [one.peroxide for one in brings]),
+    }
+    found = []
+    for item, (now, moles) in residuals.items():
+        if item in wanted:
+            low, _ = aim(wanted[item], tested[item])
+            found.append((moles, np.maximum(low / _MGL[item] - now, 0.0)))
+    if uses == "bromine":
+        turned = [one.chlorine + one.persulfate - one.bromide for one in brings]
+        found.append((turned, np.zeros(holds.alkalinity.size)))
+    else:
+        found.append(([one.persulfate for one in brings], holds.combined))
+    return found

@@ -33,7 +33,7 @@ class AtHand:
     """A product: moles of its active part in a gram or millilitre over the cases, and what is said of it.
 
     unit: in which it is measured; strength: in words; reluctance: by how much its grams count more than others', as
-    where it harms a metal, brings stabiliser, or would serve the alkalinity beside its own purpose (soda, chlorine).
+    where it harms a metal, brings stabiliser, or, as soda, would serve the alkalinity in place of bicarbonate.
     """
 
     product: str
@@ -160,10 +160,8 @@ def _made(product: str, active: Array, words: str, at_hand: bool, may: bool, pla
         reluctance *= 4.0
     if product == "sodium bisulfate" and lining in _CEMENTS:
         reluctance *= 4.0
-    if product in CHLORINE:
-        reluctance *= 4.0
     if product in STABILISED:
-        reluctance *= 4.0
+        reluctance *= 40.0
     if product == "sodium carbonate":
         reluctance *= 2.0
     unit: Literal["g", "mL"] = "mL" if product in LIQUIDS else "g"

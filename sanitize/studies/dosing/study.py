@@ -63,7 +63,7 @@ def study_dosing(
     combined_is_high = combined is not None and tested.combined.nominal > combined.band.high
     products = usable(plant, uses, combined_is_high, draws)
     oxidizer = any(item.product == "potassium monopersulfate" and item.at_hand for item in products)
-    flow = stirred(plant, seed)
+    flow = stirred(plant, cases, seed)
     turnover_s = None if flow.turnover_s is None else flow.turnover_s.ends[2]
     tools = Tools(sanitizer.scale_step_g, sanitizer.syringe_step_ml)
 

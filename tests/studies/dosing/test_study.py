@@ -367,3 +367,17 @@ def test_alkalinity_that_the_ph_does_not_allow_is_refused(water_plant: Callable[
     """At pH 10.4 and 10 degC hydroxide alone, 10^(10.4 - 14.53), is 3.7 mg/L."""
     (problem,) = problems_of(water_plant(ph="10.4", total_alkalinity='"2 mg/L"'))
     assert problem.startswith("[[water_test]] total_alkalinity: 2 mg/L cannot stand beside pH 10.4")
+
+
+def test_chlorine_is_never_added_for_the_ph(dosed: Dosed) -> None:
+    """Hypochlorite is a base at hand, soda must be bought; 3 mg/L of chlorine inside 2 to 4 needs none."""
+    result = dosed(HYPOCHLORITE, ph="6.9")
+    assert {"sodium carbonate"} == {step.product for step in result.steps}
+
+
+def test_a_trifle_of_calcium_is_no_reason_to_add_stabiliser(dosed: Dosed) -> None:
+    """Calcium already high, 255 of 250 mg/L: 1 mg/L more by hypochlorite, rather than 1.4 mg/L of stabiliser."""
+    powder = 'product = "calcium hypochlorite"\nstrength_percent = 65'
+    result = dosed(powder, 'product = "dichlor"\nstrength_percent = 56', calcium_hardness='"255 mg/L"',
+                   free_chlorine='"1 mg/L"', total_chlorine='"1 mg/L"')  # fmt: skip
+    assert {"calcium hypochlorite"} == {step.product for step in result.steps}
