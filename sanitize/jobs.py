@@ -40,6 +40,7 @@ __all__ = [
     "fit",
     "hours",
     "lasts",
+    "ozone",
     "parts",
     "schema",
     "starter_file",
@@ -535,6 +536,40 @@ def _of_source(problem: "Problem", source: Source) -> "Problem":
         where, write = (text.replace("--set ", "--with ", 1) for text in (where, write))
     where = where if where.startswith(source.path) else f"{source.path}: {where}"
     return replace(problem, where=where, write=write)
+
+
+def ozone(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    cases: int = CASES,
+    seed: int = SEED,
+    form: Form = "text",
+    picture: PictureFormat | None = None,
+) -> Answer:
+    """How much ozone dissolves, stays in the water and ends in the air that people breathe.
+
+    text, path, reader, settings, cases, seed: as `suction`; form: of the document; picture: the air over what goes
+    into it, where it is wanted. Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.ozone import ozone_text
+    from sanitize.report.ozone_record import ozone_csv, ozone_json
+    from sanitize.report.warnings import warnings_text
+    from sanitize.studies.ozone.study import study_ozone
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_ozone(loaded.plant, cases, seed, loaded.notices)
+    drawn = None
+    if picture is not None:
+        from sanitize.report.pictures import ozone_picture
+
+        drawn = ozone_picture(result, picture)
+    forms = {"text": ozone_text, "json": ozone_json, "csv": ozone_csv}
+    danger = any(caution.severity == "danger" for caution in result.cautions)
+    return Answer(forms[form](result), warnings_text(result), danger, drawn)
 
 
 def starter_file() -> str:

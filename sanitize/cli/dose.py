@@ -9,7 +9,7 @@ import click
 from sanitize import jobs
 from sanitize.cli.files import read_text, same_file
 from sanitize.cli.group import SHORT_HELP
-from sanitize.cli.output import output_option, put, say, units_option
+from sanitize.cli.output import output_option, picture_file, put, say, units_option
 
 DANGER_MET = 1
 
@@ -21,12 +21,6 @@ def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
         return date.fromisoformat(value)
     except ValueError:
         raise click.BadParameter(f"{value} is no day; write it as 2026-03-14.") from None
-
-
-def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:
-    if value is not None and PurePath(value).suffix.lower() not in (".png", ".svg"):
-        raise click.BadParameter(f"{value} ends neither in .png nor in .svg.")
-    return value
 
 
 @click.command(short_help=SHORT_HELP["dose"])
@@ -50,7 +44,7 @@ def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None)
     type=click.FloatRange(0.0, 366.0),
     help="Oldest water test that is used, in days.",
 )
-@click.option("--picture", metavar="FILE", callback=_picture_file, help="Draw the water into FILE.png or FILE.svg.")
+@click.option("--picture", metavar="FILE", callback=picture_file, help="Draw the water into FILE.png or FILE.svg.")
 @click.option("--strict", is_flag=True, help="Exit with 1 when a danger is met.")
 @output_option
 @click.pass_context

@@ -16,6 +16,7 @@ SHORT_HELP: dict[str, str] = {
     "new": "Write a commented loop file to start from.",
     "suction": "Will the injector draw, how surely, and why.",
     "hours": "How long the pump must run each day, and why.",
+    "ozone": "What ozone dissolves, stays, and ends in the air.",
     "parts": "Do the parts mate, and what to buy and cut.",
     "cloudy": "What clouds the water, and what to test next.",
     "fit": "What readings teach about a loop, and how to take them.",

@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Mapping
+from pathlib import PurePath
 
 import click
 
@@ -16,6 +17,13 @@ output_option = click.option(
     help="Write the answer into FILE, whole or not at all; it replaces an old one.",
 )
 units_option = click.option("--units", type=click.Choice(["metric", "us"]), help="Units of the answer.")
+
+
+def picture_file(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:
+    """Refuse a picture whose name no format belongs to."""
+    if value is not None and PurePath(value).suffix.lower() not in (".png", ".svg"):
+        raise click.BadParameter(f"{value} ends neither in .png nor in .svg.")
+    return value
 
 
 def put(document: str, output: str, others: Mapping[str, bytes] | None = None) -> None:

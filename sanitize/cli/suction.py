@@ -9,15 +9,9 @@ from sanitize import jobs
 from sanitize.cli.cases import DANGER_MET, cases_option, seed_option, strict_option
 from sanitize.cli.files import read_text, same_file
 from sanitize.cli.group import SHORT_HELP
-from sanitize.cli.output import output_option, put, say, units_option
+from sanitize.cli.output import output_option, picture_file, put, say, units_option
 
 _WITH_PICTURE = ("--size-throat", "--lasts")
-
-
-def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:
-    if value is not None and PurePath(value).suffix.lower() not in (".png", ".svg"):
-        raise click.BadParameter(f"{value} ends neither in .png nor in .svg.")
-    return value
 
 
 def _refuse(others: dict[str, bool], as_json: bool, as_csv: bool, picture: str | None, view: str | None) -> None:
@@ -52,7 +46,7 @@ def _refuse(others: dict[str, bool], as_json: bool, as_csv: bool, picture: str |
 @click.option("--advise", is_flag=True, help="Instead: what to change so that the injector draws.")
 @click.option("--size-throat", is_flag=True, help="Instead: which throat the injector should have.")
 @click.option("--lasts", is_flag=True, help="Instead: how long it lasts between cleanings of the filter.")
-@click.option("--picture", metavar="FILE", callback=_picture_file, help="Draw a picture into FILE.png or FILE.svg.")
+@click.option("--picture", metavar="FILE", callback=picture_file, help="Draw a picture into FILE.png or FILE.svg.")
 @click.option(
     "--view",
     type=click.Choice(list(jobs.VIEWS)),

@@ -58,6 +58,7 @@ _ACCEPTED = {
     "date": "a date as year, month and day",
     "percent": "a number of percent, without quotes and unit",
     "pump points": "a list of pairs of flow and head, each in quotes with its unit",
+    "ozone points": "a list of pairs of gas flow and output, each in quotes with its unit",
     "drop points": "a list of at least two pairs of flow and pressure drop, each in quotes with its unit",
     "drop at flow": "a pair of pressure difference and flow, each in quotes with its unit",
     "lift rows": "a list of at least three pairs of height and flow, each in quotes with its unit",

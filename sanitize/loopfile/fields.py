@@ -18,6 +18,7 @@ from sanitize.loopfile.points import (
     read_drop_at_flow,
     read_drop_points,
     read_lift_rows,
+    read_ozone_points,
     read_pump_points,
 )
 from sanitize.loopfile.quantities import read_number, read_quantity
@@ -216,6 +217,7 @@ READERS: dict[str, Callable[[object, Ask], Any]] = {
     "date": _read_date,
     "percent": _read_percent,
     "pump points": read_pump_points,
+    "ozone points": read_ozone_points,
     "drop points": read_drop_points,
     "drop at flow": read_drop_at_flow,
     "bench rows": read_bench_rows,

@@ -6,11 +6,11 @@ from typing import Any
 
 from sanitize.basis.band import Band
 from sanitize.basis.units import show, show_range
-from sanitize.loopfile.fields import Fields, read_fields, spec_of
+from sanitize.loopfile.fields import Fields, missing_text, read_fields, spec_of
 from sanitize.loopfile.quantities import stand_in
 from sanitize.loopfile.reading import Reading, table_place
 from sanitize.loopfile.wording import listed, shown
-from sanitize.plant.gas import GasLine
+from sanitize.plant.gas import GasLine, OzoneUnit
 from sanitize.plant.injector import Injector
 from sanitize.plant.loop import TABLES
 from sanitize.plant.machines import Filter
@@ -49,6 +49,8 @@ def read_tables(doc: Mapping[str, Any], meant: Collection[str], reading: Reading
             reading.water_level_m = level.nominal if isinstance(level, Band) else 0.0
     if "gas_line" in found:
         _gas_line(found["gas_line"], reading)
+    if "ozone" in found:
+        _ozone(found["ozone"], reading)
     return found
 
 
@@ -79,7 +81,7 @@ def check_tables(
     if "fitted" in found:
         _fitted(found["fitted"], reading)
     tub, ozone = found.get("tub"), found.get("ozone")
-    if ozone is not None and "drop" in ozone.given and "at_gas_flow" not in ozone.given:
+    if ozone is not None and "drop" in ozone.given and not {"at_gas_flow", "outputs"} & ozone.given:
         write = 'at_gas_flow = "2 L/min"'
         reading.problem(ozone.place.at("drop"), "means nothing without `at_gas_flow`", write=write)
     if "ozone" in doc and tub is not None and "place" not in tub.given:
@@ -197,3 +199,19 @@ def _gas_line(fields: Fields, reading: Reading) -> None:
             "assumed-check-valve",
             f"{fields.place.at(spec.key)} is not given; {text} stands in. Measure it {spec.measure}.",
         )
+
+
+def _ozone(fields: Fields, reading: Reading) -> None:
+    """The rated point of an ozone unit from its outputs, where the file gives those."""
+    given, values = fields.given, fields.values
+    if "outputs" not in given:
+        if "output" not in given:
+            spec = spec_of(OzoneUnit, "output")
+            assert spec is not None
+            reading.problem(fields.place.at("output"), missing_text(spec), write=f"output = {spec.example}")
+        return
+    for key in ("output", "at_gas_flow"):
+        if key in given:
+            reading.problem(fields.place.at(key), "cannot stand together with `outputs`", "one of the two")
+    if "outputs" in values:
+        values["at_gas_flow_m3s"], values["output_mg_per_h"] = max(values["outputs"], key=lambda point: point[1])

@@ -15,6 +15,8 @@ LARGEST_FLOW_M3S = 0.1
 LARGEST_HEAD_M = 200.0
 LARGEST_PRESSURE_PA = 1e6
 LARGEST_VACUUM_PA = 101325.0
+LARGEST_GAS_FLOW_M3S = 0.01
+LARGEST_OUTPUT_MG_PER_H = 1e6
 MOST_ROWS = 200
 MOST_LIFT_M = 8.0
 """Height to which a port can be seen to lift water; beyond it air comes out of the water (common practice)."""
@@ -24,6 +26,8 @@ _LIMITS = {
     "flow": (0.0, LARGEST_FLOW_M3S, "0 to 6000 L/min"),
     "head": (0.0, LARGEST_HEAD_M, "0 to 200 m"),
     "pressure": (-LARGEST_PRESSURE_PA, LARGEST_PRESSURE_PA, "-10 to 10 bar"),
+    "gas flow": (0.0, LARGEST_GAS_FLOW_M3S, "0 to 600 L/min"),
+    "ozone rate": (0.0, LARGEST_OUTPUT_MG_PER_H, "0 to 1000 g/h"),
     "vacuum": (-LARGEST_PRESSURE_PA, LARGEST_VACUUM_PA, "up to one atmosphere"),
 }
 
@@ -108,6 +112,23 @@ def read_drop_points(raw: object, ask: Ask) -> Points | None:
             _pair(ask, number).wrong("the drop falls as the flow rises", "drops that rise with the flow")
             whole = False
     return tuple((flow, drop) for flow, drop in right) if whole else None
+
+
+def read_ozone_points(raw: object, ask: Ask) -> Points | None:
+    """Two or more pairs of gas flow and output; None when there was a problem."""
+    rows = _rows(raw, ("gas flow", "ozone rate"), ask)
+    if rows is None:
+        return None
+    if len(rows) < 2:
+        ask.wrong("there is only one pair", write="`output` and `at_gas_flow` for a single pair")
+        return None
+    right = [row for row in rows if row is not None]
+    whole = _rising_flows(rows, ask) and len(right) == len(rows)
+    for number, row in enumerate(rows, start=1):
+        if row is not None and (row[0] == 0.0 or row[1] == 0.0):
+            _pair(ask, number).wrong("its gas flow or its output is not above 0", "gas flows and outputs above 0")
+            whole = False
+    return tuple((flow, output) for flow, output in right) if whole else None
 
 
 def read_drop_at_flow(raw: object, ask: Ask) -> DropAtFlow | None:
@@ -225,7 +246,11 @@ def _value(raw: object, kind: str, ask: Ask) -> float | None:
         return None
     low, high, limits = _LIMITS[kind]
     if not low <= stated.value <= high:
-        found = "is negative" if kind in ("flow", "head") and stated.value < 0.0 else "lies outside the limits"
+        found = (
+            "is negative"
+            if kind in ("flow", "head", "gas flow", "ozone rate") and stated.value < 0.0
+            else "lies outside the limits"
+        )
         ask.wrong(f"{shown(raw)} {found}", f"{kind} {limits}")
         return None
     return stated.value

@@ -207,6 +207,7 @@ _PLAIN: dict[str, Schema] = {
     "percent": {"type": "number", "exclusiveMinimum": 0, "maximum": 100},
     "pump points": _rows("flow", "head"),
     "drop points": _rows("flow", "pressure", least=2),
+    "ozone points": _rows("gas flow", "ozone rate", least=2),
     "drop at flow": _row("pressure", "flow"),
     "bench rows": _rows("flow", "pressure", "pressure", "vacuum"),
     "keys": {"type": "array", "items": {"type": "string"}, "minItems": 1, "uniqueItems": True},

@@ -113,13 +113,21 @@ class OzoneUnit(Record):
         Spec(
             key="output",
             kind="ozone rate",
-            help="Rated output.",
+            help="Rated output; or give `outputs`.",
             example='"90 mg/h"',
             above=0.0,
             high=1e6,
-            required=True,
         ),
     ]
+    outputs: Annotated[
+        tuple[tuple[float, float], ...],
+        Spec(
+            key="outputs",
+            kind="ozone points",
+            help="Instead of `output`: the output at two or more gas flows, as on a data sheet.",
+            example='[["1 L/min", "60 mg/h"], ["2 L/min", "90 mg/h"]]',
+        ),
+    ] = ()
     at_gas_flow_m3s: Annotated[
         float | None,
         Spec(
@@ -163,6 +171,26 @@ class OzoneUnit(Record):
             words=("room air", "dried air", "oxygen"),
         ),
     ] = "room air"
+    destruct_ratio: Annotated[
+        float,
+        Spec(
+            key="destruct",
+            kind="number",
+            help="Share of the undissolved ozone that a destruct unit takes out; 0 for none.",
+            example="0.9",
+            low=0.0,
+            high=0.999,
+        ),
+    ] = 0.0
+    interlock: Annotated[
+        bool,
+        Spec(
+            key="interlock",
+            kind="flag",
+            help="true where a flow or vacuum switch stops the unit when the water or the vacuum stops.",
+            example="true",
+        ),
+    ] = False
     height_m: Annotated[
         Band | None,
         Spec(

@@ -15,7 +15,7 @@ class Spec:
 
     key: the word in the file; kind: a kind of quantity of `basis.units`, or one of `text`, `word`, `count`, `number`,
     `flag`, `size`, `names`, `words`, `date`, `percent`, `pump points`, `day windows`,
-    `day prices`, `drop points`, `drop at flow`, `bench rows`,
+    `day prices`, `drop points`, `ozone points`, `drop at flow`, `bench rows`,
     `keys`, `number rows`, `lift rows`, `column rows`;
     help: one sentence; example: the value as it would be written (TOML);
     low, high: limits in the unit inside, `above` excludes its end;

@@ -152,3 +152,13 @@ class Room(Record):
             high=100.0,
         ),
     ] = None
+    surfaces: Annotated[
+        Literal["bare", "furnished"] | None,
+        Spec(
+            key="surfaces",
+            kind="word",
+            help="bare for tiles, metal or wet walls; furnished for cloth, carpet and paint, which take ozone up.",
+            example='"bare"',
+            words=("bare", "furnished"),
+        ),
+    ] = None

@@ -31,6 +31,8 @@ COMMANDS = [
     ("fit", str(DEMOS[0]), "--set", "measured.bucket_flow=30 L/min", "--cases", "64"),
     *(("hours", str(path), "--cases", "16") for path in DEMOS),
     *(("hours", str(path), "--cases", "16", *form) for form in FORMS[1:] for path in DEMOS if path.stem == "icehouse"),
+    *(("ozone", str(path), "--cases", "16") for path in DEMOS),
+    *(("ozone", str(path), "--cases", "16", *form) for form in FORMS[1:] for path in DEMOS if path.stem == "bathroom"),
     *(("dose", str(WATER), "--on", "2026-04-12", *form) for form in FORMS),
     *(("cloudy", str(path), "--cases", "16", "--saw", "slime", "--saw", "brown") for path in DEMOS[:3]),
     ("cloudy", str(DEMOS[0]), "--cases", "16", "--saw", "no_vacuum", "--json"), ("cloudy", "--list"),

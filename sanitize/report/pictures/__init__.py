@@ -9,6 +9,7 @@ from sanitize.studies.advice.result import Throats
 from sanitize.studies.cloudy.result import Cloudy
 from sanitize.studies.dosing.result import Dosing
 from sanitize.studies.loading.result import Lasts
+from sanitize.studies.ozone.result import Ozone
 from sanitize.studies.suction.gas_sweep import GasSweep
 from sanitize.studies.suction.result import Suction
 
@@ -62,6 +63,13 @@ def cloudy_picture(result: Cloudy, picture_format: PictureFormat) -> bytes:
     from sanitize.report.pictures.cloudy import cloudy_figure
 
     return _file(lambda: cloudy_figure(result), picture_format)
+
+
+def ozone_picture(result: Ozone, picture_format: PictureFormat) -> bytes:
+    """Ozone in the air over what goes into it, as the bytes of a file."""
+    from sanitize.report.pictures.ozone import ozone_figure
+
+    return _file(lambda: ozone_figure(result), picture_format)
 
 
 def suction_figure(result: Suction, plant: Plant, view: SuctionView) -> "Figure":

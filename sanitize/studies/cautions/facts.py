@@ -20,13 +20,32 @@ Flood = tuple[StateName, Literal["normal", "rim"], Literal["sound", "leaking"]]
 
 
 @dataclass(frozen=True)
+class OzoneFound:
+    """What the ozone study found at the end that is worst for people.
+
+    is_drawn: whether the injector draws gas in the likeliest case, else what the unit makes seeps out elsewhere;
+    residual_high_mgl: in the water when people get in right after the unit ran; room_high_ppmv: None outdoors;
+    room_is_assumed: whether a small shut room stands in for one that the file does not describe.
+    """
+
+    is_drawn: bool
+    residual_high_mgl: float
+    room_high_ppmv: float | None
+    room_is_assumed: bool
+    over_water_high_ppmv: float
+    under_cover_high_ppmv: float
+    has_bromide: bool
+
+
+@dataclass(frozen=True)
 class Facts:
     """What one loop and its answer say about danger; every mapping goes by the part's name.
 
     flow_high_m3s: out of the tub; suction_flows_high_m3s: of each suction fitting; blocked: vacuum [Pa] and force [N]
     on a covered suction; the two velocities with the part in which they stand; pump_past_curve_ratio: share of the
     cases in which a pump runs beyond the last point of its curve; injector_before: filters and chillers that stand
-    behind the injector; floods: states in which water reaches the ozone unit; chiller_flows_m3s: low and high.
+    behind the injector; floods: states in which water reaches the ozone unit; chiller_flows_m3s: low and high;
+    ozone_found: where the ozone was worked out.
     """
 
     plant: Plant
@@ -47,6 +66,7 @@ class Facts:
     floods: tuple[Flood, ...]
     valve_missing: bool
     air_enters_when_off: bool
+    ozone_found: OzoneFound | None = None
 
     @property
     def parts(self) -> list[Part]:
@@ -62,6 +82,11 @@ class Facts:
     def chillers(self) -> list[Chiller]:
         """Every chiller."""
         return [part for part in self.parts if isinstance(part, Chiller)]
+
+    @property
+    def ozone_is_found(self) -> bool:
+        """Whether the ozone in the air was worked out, with the injector drawing it."""
+        return self.ozone_found is not None and self.ozone_found.is_drawn
 
     @property
     def has_injector(self) -> bool:

@@ -25,7 +25,8 @@ def _space(volume_m3: float, family: Family) -> str:
     return f"{significant(to_shown(volume_m3, 'volume', unit))} {unit}"
 
 
-def _meter(_: Family) -> str:
+def meter_action(_: Family) -> str:
+    """What to do where ozone may gather in the air."""
     return (
         f"Measure with an ozone meter where people breathe; from {_ppm(limit('ozone_ceiling_ppmv'))} on switch the "
         "unit off, everybody out of the tub and the room, and ventilate; do not come back before the meter reads below "
@@ -93,6 +94,9 @@ def _bathroom_text(facts: Facts) -> str:
 def _cover_text(facts: Facts) -> str:
     ozone = facts.ozone
     idlh = _ppm(limit("ozone_idlh_ppmv"))
+    if facts.ozone_found is not None and facts.ozone_is_found:
+        there = _ppm(facts.ozone_found.under_cover_high_ppmv)
+        return f"Under a closed cover ozone may come to {there}; {idlh} is immediately dangerous to life or health."
     if ozone is None or ozone.at_gas_flow_m3s is None:
         return f"Under a closed cover ozone gathers far above {idlh}, which is immediately dangerous to life."
     there = _ppm(cover_ozone_ppmv(ozone.output_mg_per_h, ozone.at_gas_flow_m3s))
@@ -113,23 +117,28 @@ RULES = (
     Rule(
         code="ozone-in-room",
         severity=_room_severity,
-        when=lambda facts: facts.ozone is not None and facts.place != "outdoors" and facts.room is not None,
+        when=lambda facts: (
+            facts.ozone is not None
+            and facts.place != "outdoors"
+            and facts.room is not None
+            and not facts.ozone_is_found
+        ),
         text=_room_text,
         general=always(
             "Much of the ozone leaves the water into the air; indoors it can pass 0.1 ppm, the ceiling for people at "
             "work. It is a danger where this room may reach it."
         ),
-        action=_meter,
+        action=meter_action,
         source="niosh_idlh_ozone",
         defers_to=LOCAL_CODE,
     ),
     Rule(
         code="ozone-room-unknown",
         severity=lambda facts: "caution" if facts.ozone is None else "danger",
-        when=lambda facts: _indoors(facts) and (facts.room is None or facts.ozone is None),
+        when=lambda facts: _indoors(facts) and (facts.room is None or facts.ozone is None) and not facts.ozone_is_found,
         text=_unknown_room_text,
         general=always("Where the room is not known, ozone in its air is judged as in a shut bathroom."),
-        action=lambda family: "Describe [ozone] and [room] in the file. " + _meter(family),
+        action=lambda family: "Describe [ozone] and [room] in the file. " + meter_action(family),
         source="niosh_idlh_ozone",
         defers_to=LOCAL_CODE,
     ),
@@ -171,7 +180,7 @@ RULES = (
     Rule(
         code="no-interlock",
         severity="caution",
-        when=lambda facts: facts.ozone_possible,
+        when=lambda facts: facts.ozone_possible and not (facts.ozone is not None and facts.ozone.interlock),
         text=always(
             "Nothing in the file stops the ozone when the water or the vacuum stops: the unit then fills the gas line "
             "and the air around it. And an injector that draws with the unit off strips ozone out of the water "

@@ -68,7 +68,7 @@ def read_tests(plant: Plant, today: date | None, max_age_days: float) -> Tested:
         )
     if problems or plant.sanitizer is None:
         raise InputError(problems)
-    tests = _in_order(plant.water_test)
+    tests = in_order(plant.water_test)
     latest, earlier = tests[-1], tests[:-1]
     problems += _age(latest, today, max_age_days)
     values = {name: getattr(latest, name) for name in WaterTest.model_fields}
@@ -125,7 +125,7 @@ def solids_of(solids_mgl: Band | None, conductivity_us_cm: Band | None) -> Band 
     )
 
 
-def _in_order(tests: Sequence[WaterTest]) -> list[WaterTest]:
+def in_order(tests: Sequence[WaterTest]) -> list[WaterTest]:
     """By day where every test has one, else as they stand in the file."""
     if all(test.date is not None for test in tests):
         return sorted(tests, key=lambda test: test.date or date.min)

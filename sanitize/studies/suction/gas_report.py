@@ -14,7 +14,7 @@ from sanitize.plant.loop import Plant
 from sanitize.studies.draws import Array, Draws, Mask
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.run import Run
-from sanitize.studies.suction.gas_flow import TRICKLE_RATIO, gas_answer
+from sanitize.studies.suction.gas_flow import TRICKLE_RATIO, GasAnswer, gas_answer
 from sanitize.studies.suction.result import GasDraw
 from sanitize.studies.suction.states import GasSide
 
@@ -40,6 +40,12 @@ class GasFigures(TypedDict):
 def gas_report(plant: Plant, draws: Draws, running: Run, gas: GasSide) -> tuple[GasFigures, list[Notice]]:
     """Figures and notices of the state with the gas line open."""
     answer, notices = gas_answer(plant, draws, running, gas)
+    found, told = gas_words(plant, running, answer)
+    return found, notices + told
+
+
+def gas_words(plant: Plant, running: Run, answer: GasAnswer) -> tuple[GasFigures, list[Notice]]:
+    """Figures and notices of an answer with the gas line open."""
 
     def shown(values: Array) -> Figure:
         return figure(np.where(answer.solved, values, np.nan))
@@ -58,7 +64,7 @@ def gas_report(plant: Plant, draws: Draws, running: Run, gas: GasSide) -> tuple[
         "gas_efficiency_ratio": shown(answer.efficiency_ratio),
         "gas_flow_wanted_m3s": wanted,
     }
-    return found, notices + _notices(plant, found, answer.is_hole_choked, bool(answer.solved[running.solved].all()))
+    return found, _notices(plant, found, answer.is_hole_choked, bool(answer.solved[running.solved].all()))
 
 
 def widened(drawn: Figure) -> Figure:

@@ -82,6 +82,7 @@ def facts(*items: Part, **changes: Any) -> Facts:
         "floods": (),
         "valve_missing": False,
         "air_enters_when_off": False,
+        "ozone_found": None,
     }
     for name in list(changes):
         if name in given:

@@ -1,0 +1,72 @@
+"""The uncertain numbers of the model: drawn over the cases, or each at the end that is worst for somebody."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from sanitize.basis.band import Band
+from sanitize.basis.tables import Entry, model_table
+from sanitize.studies.draws import Array, Draws
+
+Worst = Literal["air", "entry"]
+"""Whom a worst end serves: those who breathe the room's air, those who get into the water."""
+Pick = Callable[[str], Array]
+_NUMBERS = ("ozone_numbers", "ozone_water")
+LABELS: Mapping[str, str] = {
+    "damp_feed_ratio": "what the unit makes with undried air",
+    "dispersed_lying_ratio": "how well bubbles stay apart in lying pipe",
+    "decay_at_10c_per_min": "how fast ozone decays in this water",
+}
+_WORST: Mapping[Worst, Mapping[str, str]] = {
+    "air": {
+        "damp_feed_ratio": "high", "dry_feed_ratio": "high", "injector_gas_units": "low",
+        "dispersed_upright_ratio": "low", "dispersed_lying_ratio": "low", "slow_pipe_ratio": "low",
+        "bubble_mean_ratio": "high", "eddy_film_ratio": "low", "plume_bubble_m": "high",
+        "solubility_cold_ratio": "low", "solubility_warm_ratio": "low", "decay_at_10c_per_min": "low",
+        "shut_room_changes_per_h": "low", "removal_unknown_per_h": "low", "removal_bare_per_h": "low",
+        "removal_furnished_per_h": "low", "still_air_m_per_min": "low", "outdoor_air_m_per_min": "low",
+        "room_air_c": "high", "surface_film_moving_ms": "high",
+    },
+    "entry": {
+        "damp_feed_ratio": "high", "dry_feed_ratio": "high", "injector_gas_units": "high",
+        "dispersed_upright_ratio": "high", "dispersed_lying_ratio": "high", "slow_pipe_ratio": "high",
+        "bubble_mean_ratio": "low", "eddy_film_ratio": "high", "plume_bubble_m": "low",
+        "solubility_cold_ratio": "high", "solubility_warm_ratio": "high", "decay_at_10c_per_min": "low",
+        "surface_film_moving_ms": "low", "decay_ph_slope": "low",
+    },
+}  # fmt: skip
+
+
+def entry(name: str) -> Entry:
+    """A row of the tables of this study by its name."""
+    for table in _NUMBERS:
+        found = model_table(table).entries.get((name,))
+        if found is not None:
+            return found
+    return model_table("caution_limits")[(name,)]
+
+
+def number(name: str) -> float:
+    """The nominal value of a row of the tables of this study."""
+    return entry(name).value
+
+
+@dataclass(frozen=True)
+class Numbers:
+    """Gives every uncertain number over the cases: drawn, or at the end that is worst; others stay nominal there."""
+
+    draws: Draws
+    worst: Worst | None = None
+
+    def __call__(self, name: str) -> Array:
+        """One number of the tables, shape (1 + cases)."""
+        return self.of_band(name, entry(name).band, LABELS.get(name, name))
+
+    def of_band(self, name: str, band: Band, label: str, end: str = "") -> Array:
+        """A number with a range of its own; end: the one that is worst, where it is not in the list."""
+        if self.worst is None:
+            return self.draws.value(f"ozone.{name}", band, label)
+        which = end or _WORST[self.worst].get(name, "nominal")
+        return np.full(self.draws.size, float(getattr(band, which)))

@@ -1,0 +1,115 @@
+"""`sanitize ozone`: text, formats, options, exit codes, bad input."""
+
+import csv
+import io
+import json
+from pathlib import Path
+
+import pytest
+
+from sanitize.report.ozone_record import COLUMNS
+
+FEW = ("--cases", "16")
+KEYS = (
+    "feed_mg_per_h", "feed_gm3", "transfer_ratio", "dissolved_mg_per_h", "vented_mg_per_h", "residual_mgl",
+    "room_ppmv", "room_limit_ppmv", "room_emission_limit_mg_per_h", "oxidant_need_g_per_day",
+    "oxidant_supply_g_per_day",
+)  # fmt: skip
+
+
+@pytest.fixture
+def bathroom() -> str:
+    """A small tub in a bathroom with the door shut."""
+    return str(Path(__file__).resolve().parents[2] / "demos" / "bathroom.toml")
+
+
+def test_text_begins_with_the_danger_and_says_that_the_air_is_the_limit(run, bathroom: str) -> None:
+    result = run("ozone", bathroom, *FEW)
+    lines = result.stdout.splitlines()
+    said = " ".join(result.stdout.split())
+    assert (0, "") == (result.exit_code, result.stderr)
+    assert ["Bathroom tub with the door shut", "DANGER"] == [lines[0], lines[3]]
+    assert "The air is what limits it" in said
+    assert "ozone alone never keeps such a tub" in said
+    assert said.count("never a clearance") >= 2
+    assert "It is no credit here" in said
+
+
+def test_json_has_every_key_and_ranges(run, bathroom: str) -> None:
+    result = run("ozone", bathroom, *FEW, "--json")
+    record = json.loads(result.stdout)
+    assert [1, "ozone"] == [record["schema_version"], record["record"]]
+    assert set(KEYS) <= set(record)
+    for key in KEYS:
+        if key != "room_limit_ppmv":
+            assert ["low", "nominal", "high"] == list(record[key])
+            assert record[key]["low"] <= record[key]["nominal"] <= record[key]["high"]
+    assert result.stderr.startswith("DANGER\n------\n! ")
+
+
+def test_csv_has_a_row_for_each_limit(run, bathroom: str) -> None:
+    rows = list(csv.DictReader(io.StringIO(run("ozone", bathroom, *FEW, "--csv").stdout), strict=True))
+    record = json.loads(run("ozone", bathroom, *FEW, "--json").stdout)
+    assert list(COLUMNS) == list(rows[0])
+    assert [row["limit_ppmv"] for row in record["limits"]] == [float(row["limit_ppmv"]) for row in rows]
+    assert record["room_ppmv"]["nominal"] == float(rows[0]["room_nominal_ppmv"])
+
+
+def test_csv_outdoors_leaves_the_room_empty(run, boathouse: str) -> None:
+    result = run("ozone", boathouse, *FEW, "--csv", "--set", "tub.place=outdoors")
+    rows = list(csv.DictReader(io.StringIO(result.stdout), strict=True))
+    assert {""} == {row["room_nominal_ppmv"] for row in rows}
+
+
+def test_set_and_units_are_heard(run, bathroom: str) -> None:
+    result = run("ozone", bathroom, *FEW, "--units", "us", "--set", "room.volume=100 m3")
+    assert "3500 ft3" in result.stdout
+    assert " L/min" not in result.stdout
+
+
+def test_strict_meets_the_danger(run, bathroom: str) -> None:
+    assert 1 == run("ozone", bathroom, *FEW, "--strict").exit_code
+    outdoors = ("--set", "tub.place=outdoors", "--set", "room.volume=50 m3")
+    assert 0 == run("ozone", bathroom, *FEW, "--strict", *outdoors).exit_code
+
+
+def test_output_and_picture_are_written_whole(run, bathroom: str, tmp_path: Path) -> None:
+    target, picture = tmp_path / "ozone.txt", tmp_path / "ozone.png"
+    result = run("ozone", bathroom, *FEW, "-o", str(target), "--picture", str(picture))
+    assert (0, "") == (result.exit_code, result.stdout)
+    assert target.read_text(encoding="utf-8").startswith("Bathroom tub")
+    assert picture.read_bytes().startswith(b"\x89PNG")
+    assert "DANGER" in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("--json", "--csv"), "exclude each other"),
+        (("--picture", "ozone.bmp"), "ends neither in .png nor in .svg"),
+        (("--cases", "5"), "power of two"),
+        (("--set", "ozone.output=90"), '"90" has no unit'),
+        (("--set", "room.volume=0 m3"), "outside the limits"),
+        (("--set", "tub.water_temperature=60 degC"), "outside the limits"),
+    ],
+)  # fmt: skip
+def test_bad_options_are_one_clear_error(arguments: tuple[str, ...], said: str, run, bathroom: str) -> None:
+    result = run("ozone", bathroom, *FEW, *arguments)
+    assert 2 == result.exit_code
+    assert said in " ".join(result.stderr.split())
+    assert "Traceback" not in result.stderr
+
+
+def test_loop_without_ozone_says_what_is_missing(run, loop: Path) -> None:
+    text = loop.read_text(encoding="utf-8")
+    start = text.index("\n[ozone]\n") + 1
+    end = text.find("\n[", start)
+    loop.write_text(text[:start] + (text[end:] if end > 0 else ""), encoding="utf-8")
+    result = run("ozone", str(loop), *FEW)
+    assert 2 == result.exit_code
+    assert "[ozone]" in result.stderr
+    assert "is missing" in result.stderr
+
+
+def test_file_into_itself_is_refused(run, loop: Path) -> None:
+    assert 2 == run("ozone", str(loop), *FEW, "-o", str(loop)).exit_code
