@@ -1,23 +1,45 @@
 """What speaks against a change: every caution and every fault, against the loop as it is."""
 
+from collections.abc import Sequence
+
 from sanitize.basis.units import show
+from sanitize.studies.advice.change import Change, Code
 from sanitize.studies.advice.tried import Examined
+from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.cautions.rule import joined
 
 NEVER = ("injector-on-suction-side", "suction-above-cover-rating")
 """Cautions under which no change is advised, even where they stand already."""
 
+KEEPING_UP: tuple[Code, ...] = ("clean-filter", "clear-cover")
+"""Changes that only bring back the loop as it was built."""
+
 FLOODED = "water-reaches-ozone-unit"
 
 
-def brought(now: Examined, then: Examined) -> tuple[str, ...]:
-    """What an injector that must leave the pumps' suction side meets behind any pump: a leaking check valve floods it.
+def keeps_up(changes: Sequence[Change]) -> bool:
+    """Whether changes only bring back the loop as it was built."""
+    return all(change.code in KEEPING_UP for change in changes)
 
-    That is told beside the change, not held against it, as long as a sound check valve holds the water back.
+
+def brought(now: Examined, then: Examined, *, keeping_up: bool = False) -> tuple[str, ...]:
+    """What is told beside a change, not held against it.
+
+    An injector that must leave the pumps' suction side meets a leaking check valve's flood behind any pump; that is
+    borne as long as a sound check valve holds the water back. keeping_up: whether the change brings back the loop as it
+    was built, whose new cautions are told unless they are dangers.
     """
-    if not _bears_leaks(now, then):
-        return ()
-    return tuple(caution.text for caution in then.cautions if caution.code == FLOODED)
+    before = {caution.code for caution in now.cautions}
+    bears = _bears_leaks(now, then)
+    return tuple(
+        caution.text
+        for caution in then.cautions
+        if (bears and caution.code == FLOODED) or (keeping_up and caution.code not in before and _is_mild(caution))
+    )
+
+
+def _is_mild(caution: Caution) -> bool:
+    return caution.severity != "danger" and caution.code not in NEVER
 
 
 def _bears_leaks(now: Examined, then: Examined) -> bool:
@@ -25,12 +47,13 @@ def _bears_leaks(now: Examined, then: Examined) -> bool:
     return now.facts.injector_on_suction_side and not then.facts.injector_on_suction_side and sound
 
 
-def objections(now: Examined, then: Examined) -> tuple[str, ...]:
+def objections(now: Examined, then: Examined, *, keeping_up: bool = False) -> tuple[str, ...]:
     """Why a change is not advised: a sentence for each reason, none where it may be.
 
     A caution that is new or graver; the injector before a pump, more water than a cover is rated for, a chiller outside
     its window, whether or not it is so today; water that newly reaches the ozone unit, and a chiller that newly
-    lacks water, in any state and with any fault. Of an injector taken from before a pump, see `brought`.
+    lacks water, in any state and with any fault. Of an injector taken from before a pump, and of a change that only
+    brings back the loop as it was built (keeping_up), see `brought`.
     """
     bears = _bears_leaks(now, then)
     before = {caution.code: caution.severity for caution in now.cautions}
@@ -41,7 +64,7 @@ def objections(now: Examined, then: Examined) -> tuple[str, ...]:
         if caution.code in NEVER or caution.code not in before or graver:
             if caution.code == "chiller-outside-window" and outside:
                 continue
-            if not (bears and caution.code == FLOODED):
+            if not (bears and caution.code == FLOODED) and not (keeping_up and _is_mild(caution)):
                 found.append(caution.text)
     found += outside
     floods = [] if bears else sorted(then.floods - now.floods)

@@ -18,8 +18,8 @@ class Advised:
     the filter loaded, None without a filter; flow_m3s: water out of the tub with the gas line closed;
     flow_ratio: its nominal over that of today (below 1: what the change costs); gas_flow_m3s: at local atmosphere and
     20 degC; pump_head_m, pump_flow_m3s: nominal head and flow of the pump that it changes, else None;
-    brings: what to know of it besides, where it takes an injector from before a pump.
-
+    brings: what to know of it besides, where it takes an injector from before a pump or only brings back the loop as it
+    was built.
     """
 
     codes: tuple[Code, ...]

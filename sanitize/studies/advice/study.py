@@ -10,7 +10,7 @@ from sanitize.plant.loop import Plant, walk
 from sanitize.plant.machines import Pump
 from sanitize.studies.advice.candidates import candidates, with_it
 from sanitize.studies.advice.change import Change
-from sanitize.studies.advice.checks import brought, lacking_with_gas, objections
+from sanitize.studies.advice.checks import brought, keeps_up, lacking_with_gas, objections
 from sanitize.studies.advice.edit import the_injector
 from sanitize.studies.advice.never import never_text
 from sanitize.studies.advice.result import Advice, Advised, Refused
@@ -171,7 +171,8 @@ def _advised(loop: _Loop, worth: list[_Tried], most: int, enough: int) -> tuple[
         if len(passed) >= enough:
             break
         then = examine(item.seen)
-        reasons = objections(loop.few_examined, then)
+        keeping_up = keeps_up(item.changes)
+        reasons = objections(loop.few_examined, then, keeping_up=keeping_up)
         if not reasons and any(chiller.min_flow_m3s is not None for chiller in then.facts.chillers):
             reasons = lacking_with_gas(then, item.seen.flow.ends[1], item.seen.gas_flow()[1].ends[1])
         if reasons:
@@ -181,7 +182,8 @@ def _advised(loop: _Loop, worth: list[_Tried], most: int, enough: int) -> tuple[
     finals: list[tuple[_Tried, Glance]] = []
     for item in _best(passed, most):
         seen = item.seen if loop.all is loop.few else glance(item.seen.plant, loop.all.draws)
-        reasons = () if loop.all is loop.few else objections(loop.all_examined, cautioned(seen))
+        keeping_up = keeps_up(item.changes)
+        reasons = () if loop.all is loop.few else objections(loop.all_examined, cautioned(seen), keeping_up=keeping_up)
         if reasons:
             refused.append(_refusal(item, reasons))
         else:
@@ -242,7 +244,7 @@ def _pairable(singles: list[_Tried]) -> list[tuple[Change, ...]]:
 
 
 def _row(loop: _Loop, item: _Tried, few: Glance) -> Advised:
-    seen = item.seen
+    seen, keeping_up = item.seen, keeps_up(item.changes)
     head = flow = None
     for change in item.changes:
         if change.code in ("stronger-pump", "other-speed"):
@@ -260,7 +262,7 @@ def _row(loop: _Loop, item: _Tried, few: Glance) -> Advised:
         gas_flow_m3s=few.gas_flow()[0],
         pump_head_m=head,
         pump_flow_m3s=flow,
-        brings=brought(loop.few_examined, examine(few)) if loop.must_move else (),
+        brings=brought(loop.few_examined, examine(few), keeping_up=keeping_up) if loop.must_move or keeping_up else (),
     )
 
 

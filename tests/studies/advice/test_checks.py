@@ -93,3 +93,15 @@ def test_gas_tube_is_shortened_or_widened_only_where_the_unit_wants_more_gas(loo
     codes = ("shorter-gas-line", "wider-gas-line")
     assert set(codes) <= advised(loop_of(injector=narrow, tables=gas("12 m", "2 mm", "60 L/min")))
     assert not set(codes) & advised(loop_of(injector=narrow, tables=gas("12 m", "2 mm", "0.1 L/min")))
+
+
+def test_cleaning_is_advised_though_the_pump_then_pulls_harder_and_that_is_told(loop_of) -> None:
+    """A filter only comes back to what it was built as; a stronger pump, which pulls as hard, is refused."""
+    filter_ = '{part = "filter", drop = "15 kPa", at_flow = "60 L/min", fouling = 6}, '
+    long = SUCTION.replace('length = "0.6 m"', 'length = "4.5 m"')
+    found = study_advice(loop_of(between=filter_ + RISER, suction=long), 64)
+    (cleaned,) = [row for row in found.changes if row.codes == ("clean-filter",)]
+    assert any("below the air" in text for text in cleaned.brings)
+    assert any(
+        "below the air" in text for row in found.refused if row.codes == ("stronger-pump",) for text in row.reasons
+    )

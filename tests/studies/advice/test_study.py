@@ -19,9 +19,11 @@ from sanitize.studies.suction.study import study_suction
 CASES = 512
 
 
-def everything(plant: Plant) -> list[tuple[str, float]]:
+def everything(plant: Plant, cases: int = CASES) -> list[tuple[str, float]]:
     """Every change with all cases, no short cut: words and share of those that gain and pass, the best first."""
-    now = glance(plant, Draws(CASES))
+    now = glance(plant, Draws(cases))
+    if cases <= module.FEW_CASES:
+        now.gas_flow()  # draws the gas line's inputs first, as the study does where few cases are all
     cautioned(now)
     examined = examine(glance(plant, now.draws))
     rows = []
@@ -45,6 +47,21 @@ def test_ranking_equals_trying_everything(loop_of, monkeypatch) -> None:
     assert [share for _, share in expected] == pytest.approx([share for _, share in found], abs=0.004)
 
 
+def test_ranking_in_a_side_stream_equals_trying_everything(loop_of, monkeypatch) -> None:
+    """As many cases as every change is solved with first: the shares are then the very same."""
+    split = '{part = "split", ways = ["side stream", "bypass"], straight = "bypass"}, '
+    plant = loop_of(injector=split, ways=WAYS)
+    monkeypatch.setattr(module, "MOST_CHANGES", 1000)
+    expected = everything(plant, 128)
+    advice = study_advice(plant, 128)
+    found = [(row.words[0], row.draws_share_ratio) for row in advice.changes if row.codes[0] in DRAW_CODES]
+    assert len(expected) > 3
+    assert expected == found
+
+
+WAYS = """way."side stream" = [{part = "injector", throat = "8 mm", height = "0.55 m", loss_ratio = 0.5}]
+way.bypass = [{part = "throttle valve", name = "bypass valve", handle = "25 deg"}]
+"""
 DRAW_CODES = {
     "lift-injector", "move-injector", "shorten-return", "widen-return", "sweep-elbows", "open-valve", "close-valve",
     "side-stream", "smaller-throat", "bigger-nozzle", "earlier-check-valve", "bigger-filter", "clear-cover",
