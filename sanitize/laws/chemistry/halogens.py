@@ -11,6 +11,8 @@ BROMINE_GMOL = 159.808
 """Br2, as which bromine is counted [g/mol]."""
 PEROXIDE_GMOL = 34.0147
 """H2O2 [g/mol]."""
+WARMEST_HYPOCHLOROUS_C = 35.0
+"""Upper end of the range of the dissociation of hypochlorous acid, from memory [degC]; above it is carried on."""
 
 Array = NDArray[np.float64]
 

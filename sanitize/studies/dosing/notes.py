@@ -6,6 +6,7 @@ from math import log
 from sanitize.basis.notices import Notice
 from sanitize.basis.units import significant
 from sanitize.laws.chemistry.cyanurate import COLDEST_READ_C, WARMEST_READ_C
+from sanitize.laws.chemistry.halogens import WARMEST_HYPOCHLOROUS_C
 from sanitize.studies.dosing.change import IN_ROUNDS
 from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.plan import INSIDE_RATIO, Plan, Tools
@@ -58,6 +59,13 @@ def plan_notices(plan: Plan, products: Sequence[AtHand], start: Holds, tools: To
         for item in products
         if item.product in used and not item.at_hand
     ]
+    if plan.after.chlorine[0] > 0.0 and start.temperature_c > WARMEST_HYPOCHLOROUS_C:
+        found.append(
+            Notice(
+                "hypochlorous-range",
+                f"The share of hypochlorous acid was measured up to {WARMEST_HYPOCHLOROUS_C:g} degC; here it goes on.",
+            )
+        )
     if start.cyanuric[0] > 0.0 and not COLDEST_READ_C <= start.temperature_c <= WARMEST_READ_C:
         found.append(
             Notice(

@@ -43,13 +43,18 @@ _LED = 1
 
 @dataclass(frozen=True)
 class Plan:
-    """The steps, the water after them, and what was held back: share of the dose that the reading error leaves."""
+    """The steps and the water after them.
+
+    held_back: share of the dose that the reading error leaves; left_over: share behind the portions listed; used_up:
+    by how much the alkalinity falls when the oxidizers have done their work [eq/L].
+    """
 
     steps: tuple[Step, ...]
     after: Holds
     held_back: Mapping[str, float]
     left_over: Mapping[str, float]
     used: tuple[str, ...]
+    used_up: Array
 
 
 @dataclass(frozen=True)
@@ -78,6 +83,7 @@ def make_plan(
     converts = uses == "bromine"
     water, steps = holds, list[Step]()
     held_back, left_over = dict[str, float](), dict[str, float]()
+    used_up = np.zeros(volume_l.size)
     chosen = [
         (item, dose) for item, dose in zip(products, doses_moll, strict=True)
         if dose[0] * volume_l[0] / item.mol_per_unit[0] > _LEAST_AMOUNT
@@ -96,6 +102,8 @@ def make_plan(
         stock = stock_of(item, amount / count, tools)
         for portion in range(1, listed + 1):
             added = amount / count * item.mol_per_unit / volume_l
+            brings = BRINGS[item.product]
+            used_up = used_up + (brings.alkalinity - brings.used_alkalinity) * added
             before, water = water, water.with_added(item.product, added, converts=converts)
             last = portion == listed
             wait_s = wait_after(item.product, later if last else item.product, turnover_s)
@@ -121,7 +129,7 @@ def make_plan(
                     after=water.expected(),
                 )
             )
-    return Plan(tuple(steps), water, held_back, left_over, tuple(item.product for item, _ in chosen))
+    return Plan(tuple(steps), water, held_back, left_over, tuple(item.product for item, _ in chosen), used_up)
 
 
 def wait_after(product: str, later: str | None, turnover_s: float | None) -> float:

@@ -4,12 +4,9 @@ from collections.abc import Mapping
 from datetime import date
 from math import inf
 
-import numpy as np
-
 from sanitize.basis.band import Band
 from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
-from sanitize.laws.chemistry.products import BRINGS
 from sanitize.plant.loop import Plant
 from sanitize.studies.dosing.advice import advice_of, blind_spots_of, by_itself, leaves_range
 from sanitize.studies.dosing.cautions import cautions_of
@@ -21,13 +18,13 @@ from sanitize.studies.dosing.least import least_doses
 from sanitize.studies.dosing.notes import plan_notices, unreached_of
 from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.plan import Plan, Tools, make_plan
-from sanitize.studies.dosing.products import AtHand, usable
+from sanitize.studies.dosing.products import usable
 from sanitize.studies.dosing.reading import read_tests
 from sanitize.studies.dosing.result import FIELDS, Dosing, Expected, Item, Place, Target
 from sanitize.studies.dosing.start import fill_water, tub_water
 from sanitize.studies.dosing.targets import Wanted, targets_of
 from sanitize.studies.dosing.water import Holds, alkalinity_mgl
-from sanitize.studies.draws import SEED, Array, Draws
+from sanitize.studies.draws import SEED, Draws
 from sanitize.studies.figures import figure
 
 CASES = 128
@@ -102,7 +99,7 @@ def study_dosing(
         water_change=changed.change,
         steps=plan.steps,
         after=after,
-        used_up_alkalinity_mgl=_used_up(plan, products, volume_l),
+        used_up_alkalinity_mgl=figure(alkalinity_mgl(plan.used_up)),
         unreached=(*changed.unreached, *unreached_of(plan, after, wanted, changed.unreached, uses)),
         conflicts=conflicts_of(plant, uses, plan.used, tested.bands),
         blind_spots=blind_spots_of(plant, uses, plan.used, tested),
@@ -140,17 +137,6 @@ def _alkalinity_stays_high(start: Holds, whole: Holds, wanted: Mapping[Item, Wan
     end = wanted["total_alkalinity"].band.high
     excess = amount_of(start, "total_alkalinity") - end
     return surely(excess) and bool(amount_of(whole, "total_alkalinity")[0] > 1.02 * end)
-
-
-def _used_up(plan: Plan, products: list[AtHand], volume_l: Array) -> Figure:
-    """By how much the alkalinity falls as the plan's oxidizers are used up [mg/L]."""
-    of = {item.product: item for item in products}
-    total = np.zeros(volume_l.size)
-    for step in plan.steps:
-        item, brings = of[step.product], BRINGS[step.product]
-        amount = step.mass_g if step.mass_g is not None else step.volume_ml or 0.0
-        total = total + (brings.alkalinity - brings.used_alkalinity) * amount * item.mol_per_unit / volume_l
-    return figure(alkalinity_mgl(total))
 
 
 def _with_sources(dosing: Dosing) -> Dosing:

@@ -41,8 +41,8 @@ def how_of(item: "AtHand", stock: "Stock | None") -> str:
     made = f"{stock.made_ml:.0f} mL"
     what = f"{stock.mass_g:g} g" if stock.mass_g is not None else f"{stock.volume_ml:g} mL"
     return (
-        f"Too little to measure: put {what} into a clean jar of water, fill up to {made}, mix, and add "
-        f"{significant(stock.add_ml)} mL of it; label the rest, and pour it away by local rules the same day. "
+        f"Too little to measure: put {what} into a clean jar of its own with water in it, fill up to {made}, mix, and "
+        f"add {significant(stock.add_ml)} mL of it; label the rest, and pour it away by local rules the same day. "
         f"{_HOW[item.product]}"
     )
 

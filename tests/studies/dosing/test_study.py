@@ -375,9 +375,33 @@ def test_chlorine_is_never_added_for_the_ph(dosed: Dosed) -> None:
     assert {"sodium carbonate"} == {step.product for step in result.steps}
 
 
+@pytest.mark.parametrize(
+    ("temperature", "codes"),
+    [("3 degC", {"cyanurate-range"}), ("20 degC", set()), ("38 degC", {"cyanurate-range", "hypochlorous-range"})],
+)
+def test_laws_carried_past_their_range_are_said(dosed: Dosed, temperature: str, codes: set[str]) -> None:
+    """Cyanurates from 5 to 35 degC, hypochlorous acid up to 35 degC."""
+    result = dosed(*ALL, cyanuric_acid='"10 mg/L"', temperature=f'"{temperature}"')
+    assert codes == {notice.code for notice in result.notices if notice.code.endswith("-range")}
+
+
 def test_a_trifle_of_calcium_is_no_reason_to_add_stabiliser(dosed: Dosed) -> None:
     """Calcium already high, 255 of 250 mg/L: 1 mg/L more by hypochlorite, rather than 1.4 mg/L of stabiliser."""
     powder = 'product = "calcium hypochlorite"\nstrength_percent = 65'
     result = dosed(powder, 'product = "dichlor"\nstrength_percent = 56', calcium_hardness='"255 mg/L"',
                    free_chlorine='"1 mg/L"', total_chlorine='"1 mg/L"')  # fmt: skip
     assert {"calcium hypochlorite"} == {step.product for step in result.steps}
+
+
+@pytest.mark.parametrize(
+    "product",
+    [
+        HYPOCHLORITE,
+        'product = "calcium hypochlorite"\nstrength_percent = 65',
+        'product = "dichlor"\nstrength_percent = 56',
+    ],
+)
+def test_alkalinity_falls_as_the_chlorine_is_used_up_by_an_equivalent_a_mole(product: str, dosed: Dosed) -> None:
+    """1.5 mg/L of chlorine are 21.15 umol/L; HOCl to HCl is an equivalent each: 1.06 mg/L as calcium carbonate."""
+    result = dosed(product, free_chlorine='"1 mg/L"', total_chlorine='"1 mg/L"')
+    assert 1.06 == pytest.approx(result.used_up_alkalinity_mgl.nominal, abs=0.005)
