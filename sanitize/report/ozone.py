@@ -6,7 +6,7 @@ from sanitize.basis.units import Family, show, significant, to_shown
 from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
 from sanitize.report.numbers import number_line
-from sanitize.report.phrases import figure, percent, sentence, short_share
+from sanitize.report.phrases import figure, percent, sentence, share, short_share
 from sanitize.report.sources import citation
 from sanitize.studies.ozone.credits import FORMULA_SOURCE
 from sanitize.studies.ozone.result import NeedleValve, Ozone, Remedy, Room
@@ -58,12 +58,19 @@ def finding(result: Ozone) -> str:
     else:
         bears = figure(result.room_emission_limit_mg_per_h, "ozone rate", family)
         most, here = result.room_emission_limit_mg_per_h.ends[1], result.emission_mg_per_h.ends[1]
-        times = f", {significant(here / most)} times as much," if here > most > 0.0 else ""
         assumed = "a small shut room (assumed)" if result.room is not None and result.room.is_assumed else "this room"
-        air = (
-            f"The air is what limits it: {assumed} bears {bears} before it passes {_ppm(result.room_limit_ppmv)}, and "
-            f"{emission}{times} go into it."
-        )
+        limit = _ppm(result.room_limit_ppmv)
+        if here > most:
+            air = (
+                f"The air is what limits it: {assumed} bears {bears} before it passes {limit}, and {emission}, "
+                f"{significant(here / most)} times as much, go into it."
+            )
+        else:
+            over = next(row.over_share_ratio for row in result.limits if row.limit_ppmv == result.room_limit_ppmv)
+            air = (
+                f"The air comes first: {assumed} bears {bears} before it passes {limit}, and {emission} go into it; it "
+                f"passes in {share(over)} of the cases."
+            )
     return f"{air} {_balance(result)}"
 
 
@@ -132,6 +139,7 @@ def _gas_rows(result: Ozone) -> list[tuple[str, str]]:
     ]
     if result.transfer_ratio.nominal is None:
         return rows
+    destruct = " behind the destruct unit" if result.destruct_ratio > 0.0 else ""
     rows += [
         (
             "Dissolves",
@@ -147,7 +155,8 @@ def _gas_rows(result: Ozone) -> list[tuple[str, str]]:
         (
             "Into the air",
             f"{figure(result.vented_mg_per_h, 'ozone rate', family)} with the gas, "
-            f"{figure(result.surface_mg_per_h, 'ozone rate', family)} through the surface.",
+            f"{figure(result.surface_mg_per_h, 'ozone rate', family)} through the surface; in all "
+            f"{figure(result.emission_mg_per_h, 'ozone rate', family)}{destruct}.",
         ),
         (
             "Ozone off",
@@ -213,12 +222,12 @@ def _remedy(found: Remedy, result: Ozone, family: Family) -> str:
     if found.changes_per_h.ends[2] <= 0.0 and found.destruct_ratio.ends[2] <= 0.0:
         return f"It stays there, with a unit of up to {show(high, 'ozone rate', family)}."
     destruct = found.destruct_ratio
-    share = "no destruct unit is enough" if destruct.nominal is None else (
+    taken = "no destruct unit is enough" if destruct.nominal is None else (
         f"a destruct unit that takes {percent(Figure(*(1.0 if end > 1.0 else end for end in destruct.ends)))} of the "
         "gas that is parted from the water"
     )  # fmt: skip
     return (
-        f"Any one of: {_plain(found.changes_per_h)} air changes an hour; {share}; or a unit of "
+        f"Any one of: {_plain(found.changes_per_h)} air changes an hour; {taken}; or a unit of "
         f"{figure(found.output_mg_per_h, 'ozone rate', family)} instead of "
         f"{show(result.rated_mg_per_h, 'ozone rate', family)}."
     )

@@ -25,7 +25,8 @@ class OzoneFound:
 
     is_drawn: whether the injector draws gas in the likeliest case, else what the unit makes seeps out elsewhere;
     residual_high_mgl: in the water when people get in right after the unit ran; room_high_ppmv: None outdoors;
-    room_is_assumed: whether a small shut room stands in for one that the file does not describe.
+    room_is_assumed: whether a small shut room stands in for one that the file does not describe; attacked: parts of
+    the loop whose material ozone attacks, a sentence for each material and side.
     """
 
     is_drawn: bool
@@ -35,6 +36,7 @@ class OzoneFound:
     over_water_high_ppmv: float
     under_cover_high_ppmv: float
     has_bromide: bool
+    attacked: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -104,6 +104,16 @@ RULES = (
         defers_to=MAKER,
     ),
     Rule(
+        code="ozone-attacks-parts",
+        severity="caution",
+        when=lambda facts: facts.ozone_found is not None and bool(facts.ozone_found.attacked),
+        text=lambda facts: " ".join(_found(facts).attacked),
+        general=always("Ozone attacks the material of a part that it meets: it cracks, leaks and lets ozone out."),
+        action=always("Replace it by a material that withstands ozone there; `sanitize parts` names them."),
+        source="ozone_materials_table",
+        defers_to=MAKER,
+    ),
+    Rule(
         code="ozone-with-bromide",
         severity="caution",
         when=lambda facts: facts.ozone_found is not None and facts.ozone_found.has_bromide,

@@ -93,7 +93,8 @@ class Ozone:
 
     gas_flow_m3s: drawn, at local atmosphere and 20 degC; feed_mg_per_h: made at that flow; feed_gm3: in that gas;
     transfer_ratio: share of the feed that dissolves, net of what is stripped; vented_mg_per_h: leaves with the gas,
-    before a destruct unit; surface_mg_per_h: leaves through the water's surface; emission_mg_per_h: into the air.
+    before a destruct unit that takes destruct_ratio of it; surface_mg_per_h: leaves through the water's surface;
+    emission_mg_per_h: into the air.
     feed = dissolved + vented, and dissolved = decayed + surface.
     residual_mgl: with the bathers' matter used up, as at its highest before people get in; residual_in_use_mgl: while
     the bathers' matter of a day is spread over the ozone hours.
@@ -112,6 +113,7 @@ class Ozone:
     feed_kind: Literal["room air", "dried air", "oxygen"]
     rated_mg_per_h: float
     rated_gas_flow_m3s: float | None
+    destruct_ratio: float
     gas_flow_m3s: Figure
     gas_to_water_ratio: Figure
     feed_mg_per_h: Figure

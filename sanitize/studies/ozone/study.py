@@ -26,6 +26,8 @@ from sanitize.studies.cautions.facts import OzoneFound
 from sanitize.studies.cautions.rules import fire_about_ozone
 from sanitize.studies.draws import CASES, SEED, Array, Draws
 from sanitize.studies.figures import figure
+from sanitize.studies.mating.materials import ozone_findings
+from sanitize.studies.mating.study import rows_made
 from sanitize.studies.operating_point.run import Run, refuse_without_answer, refuse_without_injector
 from sanitize.studies.ozone.air import Air, air_of
 from sanitize.studies.ozone.contact import SECONDS_PER_MIN, passage
@@ -106,6 +108,7 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
             over_water_high_ppmv=high(in_air.ppmv(in_air.over_water_mgm3)),
             under_cover_high_ppmv=high(in_air.ppmv(in_air.under_cover_mgm3)),
             has_bromide=tested.has_bromide,
+            attacked=tuple(one.text for one in ozone_findings(plant, rows_made(plant)).problems),
         ),
     )
     return Ozone(
@@ -117,6 +120,7 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         feed_kind=unit.feed,
         rated_mg_per_h=unit.output_mg_per_h,
         rated_gas_flow_m3s=unit.at_gas_flow_m3s,
+        destruct_ratio=unit.destruct_ratio,
         gas_flow_m3s=gas_figures["gas_flow_m3s"],
         gas_to_water_ratio=gas_figures["gas_to_water_ratio"],
         feed_mg_per_h=shown(found.feed_mg_per_h),

@@ -100,6 +100,22 @@ def test_interlock_silences_only_its_own_caution(ozone_of: Callable[..., Ozone],
     assert {"no-interlock"} == codes(small_ozone) - codes(with_it)
 
 
+def test_parts_that_ozone_attacks_are_named(ozone_of: Callable[..., Ozone], small_ozone: Ozone) -> None:
+    attacked = ozone_of(('bore = "4 mm"', 'bore = "4 mm"\nmaterial = "vinyl tubing"'), cases=0)
+    assert {"ozone-attacks-parts"} == codes(attacked) - codes(small_ozone)
+    text = next(caution.text for caution in attacked.cautions if caution.code == "ozone-attacks-parts")
+    assert "vinyl tubing" in text
+    assert "gas line" in text
+
+
+def test_destruct_unit_spares_the_air_and_wants_parted_gas(ozone_of: Callable[..., Ozone]) -> None:
+    """Half of what is vented, and all of the surface."""
+    result = ozone_of(('output = "100 mg/h"', 'output = "100 mg/h"\ndestruct = 0.5'), cases=0)
+    by_hand = 0.5 * nominal(result.vented_mg_per_h) + nominal(result.surface_mg_per_h)
+    assert by_hand == pytest.approx(nominal(result.emission_mg_per_h))
+    assert "ozone-destruct-needs-separation" in notices(result)
+
+
 def test_dried_air_makes_more_and_no_acid(ozone_of: Callable[..., Ozone], small_ozone: Ozone) -> None:
     dried = ozone_of(*DRIED)
     assert nominal(dried.feed_mg_per_h) == pytest.approx(2.0 * nominal(small_ozone.feed_mg_per_h))
