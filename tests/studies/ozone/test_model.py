@@ -111,6 +111,22 @@ def test_crossing_endless_pipe_leaves_gas_and_water_at_rest_and_loses_nothing(fl
     assert gas.tolist() == pytest.approx((found.end_m3s * found.water_of_gas + gas * found.gas_of_gas).tolist())
 
 
+def test_crossing_water_that_joins_brings_the_tubs_ozone_and_thins_what_was_dissolved(
+    flows: Flows, draws: Draws
+) -> None:
+    """Three times the water from the second piece on, no longer any contact there: ozone is neither made nor lost."""
+    piece, gas = flows.way.pieces[0], 0.05 * flows.injector_m3s
+    short = replace(piece, water_m3s=3.0 * piece.water_m3s, length_m=1e-9 * piece.length_m)
+    way = replace(flows.way, pieces=(piece, short))
+    half, still = np.full(draws.size, 0.5), np.zeros(draws.size)
+    one = crossing(flows.way, flows.running, gas, half, still, Numbers(draws))
+    both = crossing(way, flows.running, gas, half, still, Numbers(draws))
+    assert (one.water_of_gas / 3.0).tolist() == pytest.approx(both.water_of_gas.tolist(), rel=1e-6)
+    mixed = (one.water_of_water + 2.0) / 3.0
+    assert mixed.tolist() == pytest.approx(both.water_of_water.tolist(), rel=1e-6)
+    assert (3.0 * one.end_m3s).tolist() == pytest.approx(both.end_m3s.tolist())
+
+
 def test_balance_longer_pipe_dissolves_more_and_vents_less(balance: Callable[..., Steady], flows: Flows) -> None:
     pieces = tuple(replace(piece, length_m=2.0 * piece.length_m) for piece in flows.way.pieces)
     short, long = balance(), balance(flows=replace(flows, way=replace(flows.way, pieces=pieces)))
