@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from sanitize.basis.units import Family
     from sanitize.loopfile.files import Reader
     from sanitize.report.cloudy_talk import CloudyTalk
+    from sanitize.studies.procedures.result import Kind
 
 Form = Literal["text", "json", "csv"]
 __all__ = [
@@ -42,6 +43,7 @@ __all__ = [
     "lasts",
     "ozone",
     "parts",
+    "procedure",
     "schema",
     "starter_file",
     "suction",
@@ -570,6 +572,30 @@ def ozone(
     forms = {"text": ozone_text, "json": ozone_json, "csv": ozone_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
     return Answer(forms[form](result), warnings_text(result), danger, drawn)
+
+
+def procedure(
+    text: str,
+    kind: "Kind",
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    form: Literal["text", "json"] = "text",
+) -> Answer:
+    """The steps of a procedure of water care, with a tub's own figures.
+
+    text, path, reader, settings: as `suction`; kind: which procedure; form: of the document. Raises InputError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.procedure import procedure_json, procedure_text
+    from sanitize.report.warnings import warnings_text
+    from sanitize.studies.procedures.study import study_procedure
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_procedure(loaded.plant, kind, loaded.notices)
+    document = procedure_json(result) if form == "json" else procedure_text(result)
+    return Answer(document, warnings_text(result), False)
 
 
 def starter_file() -> str:

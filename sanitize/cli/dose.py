@@ -2,7 +2,7 @@
 
 from datetime import date
 from pathlib import PurePath
-from typing import cast
+from typing import cast, get_args
 
 import click
 
@@ -10,8 +10,10 @@ from sanitize import jobs
 from sanitize.cli.files import read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import output_option, picture_file, put, say, units_option
+from sanitize.studies.procedures.result import Kind
 
 DANGER_MET = 1
+PROCEDURES = get_args(Kind)
 
 
 def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
@@ -35,6 +37,7 @@ def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
     metavar="NAME.KEY=VALUE",
     help='Another value for one field, such as "water_test.ph=7.8"; may stand several times.',
 )
+@click.option("--procedure", type=click.Choice(PROCEDURES), help="Instead: the steps after an event, for this tub.")
 @click.option("--on", metavar="DAY", callback=_day, help="Day for which the doses are asked.  [default: today]")
 @click.option(
     "--max-age",
@@ -55,6 +58,7 @@ def command(
     as_csv: bool,
     units: str | None,
     settings: tuple[str, ...],
+    procedure: str | None,
     on: date,
     max_age_days: float,
     picture: str | None,
@@ -72,12 +76,24 @@ def command(
     if any(same_file(loop, target) for target in targets) or (len(targets) == 2 and same_file(*targets)):
         raise click.UsageError("the loop file, -o FILE and --picture FILE must be different files.")
     drawn = PurePath(picture).suffix.lower().removeprefix(".") if picture else None
+    changed = (*settings, f"units={units}") if units else settings
+    if procedure is not None:
+        if as_csv or picture is not None:
+            raise click.UsageError("--procedure gives text or --json; it has no table and no picture.")
+        told = jobs.procedure(
+            read_text(loop), cast(Kind, procedure), path=loop, reader=read_text, settings=changed,
+            form="json" if as_json else "text",
+        )  # fmt: skip
+        put(told.document, output)
+        if as_json or output != "-":
+            say(told.warnings)
+        return
     form = "json" if as_json else "csv" if as_csv else "text"
     answer = jobs.dose(
         read_text(loop),
         path=loop,
         reader=read_text,
-        settings=(*settings, f"units={units}") if units else settings,
+        settings=changed,
         today=on,
         max_age_days=max_age_days,
         form=cast(jobs.Form, form),

@@ -3,12 +3,14 @@
 import itertools
 import re
 from pathlib import Path
+from typing import get_args
 
 import pytest
 
 from sanitize import jobs
 from sanitize.basis.tables import model_table_names
 from sanitize.cli.group import SHORT_HELP
+from sanitize.studies.procedures.result import Kind
 
 DEMOS = sorted((Path(__file__).resolve().parents[2] / "demos").glob("*.toml"))
 WATER = DEMOS[0].parent / "boathouse_spring.toml"
@@ -27,6 +29,7 @@ COMMANDS = [
     *(("compare", str(DEMOS[-1]), str(DEMOS[1]), "--cases", "16", *form) for form in FORMS),
     *(("parts", str(path), *form) for path, form in itertools.product(DEMOS, FORMS)),
     *(("fit", str(path), "--first-wet", "--cases", "64") for path in DEMOS[:4]),
+    *(("dose", str(DEMOS[0]), "--procedure", name) for name in get_args(Kind)),
     ("fit", "--bench"),
     ("fit", str(DEMOS[0]), "--set", "measured.bucket_flow=30 L/min", "--cases", "64"),
     *(("hours", str(path), "--cases", "16") for path in DEMOS),

@@ -1,0 +1,1 @@
+"""Loop files side by side: what differs in them, and what it does."""
