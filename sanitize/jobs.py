@@ -355,14 +355,15 @@ def cloudy(
     judgement: tuple[str, str] | None = None,
     runs: str | None = None,
     water_age: str | None = None,
+    filter_age: str | None = None,
     cases: int = CLOUDY_CASES,
     seed: int = SEED,
 ) -> "CloudyTalk":
     """What clouds the water of a loop: made ready for its answer, or for more questions.
 
     text, path, reader, settings, seed: as `suction`; measured, answers, judgement: path and text of a file of each;
-    saw, not_seen, unsure: codes; runs: how long the pump runs each day, water_age: since the last fill, as texts;
-    cases: of the judgement and, at least, of the loop. Raises InputError and NoSolutionError.
+    saw, not_seen, unsure: codes; runs: how long the pump runs each day, water_age: since the last fill, filter_age:
+    since its cleaning, as texts; cases: of the judgement and, at least, of the loop. Raises InputError and NoSolutionError.
     """
     from sanitize.loopfile.cloudy_files import read_answers, read_duration_s, read_judgement
     from sanitize.loopfile.read import read_plant
@@ -371,14 +372,19 @@ def cloudy(
     from sanitize.studies.cloudy.causes import NAMED
     from sanitize.studies.cloudy.signs import EXCLUDE, NEEDS, SIGNS
     from sanitize.studies.cloudy.study import prepare
+    from sanitize.studies.cloudy.witness import Ages
 
     given = Answers(tuple(saw), tuple(not_seen), tuple(unsure))
     found = read_answers(given, answers, sign_words(), EXCLUDE, NEEDS)
     own = None if judgement is None else read_judgement(*judgement, NAMED, list(SIGNS))
-    runs_s = None if runs is None else read_duration_s("--runs", runs, "6 h", 24.0 * 3600.0)
-    age_s = None if water_age is None else read_duration_s("--water-age", water_age, "480 h", 3650.0 * 86400.0)
+    longest_s = 3650.0 * 86400.0
+    ages = Ages(
+        None if runs is None else read_duration_s("--runs", runs, "6 h", 86400.0),
+        None if water_age is None else read_duration_s("--water-age", water_age, "20 days", longest_s),
+        None if filter_age is None else read_duration_s("--filter-age", filter_age, "30 days", longest_s),
+    )
     loaded = read_plant(text, path=path, overrides=settings, reader=reader, measured=measured)
-    return CloudyTalk(prepare(loaded.plant, cases, seed, own, runs_s, age_s, loaded.notices), found)
+    return CloudyTalk(prepare(loaded.plant, cases, seed, own, ages, loaded.notices), found)
 
 
 def cloudy_signs() -> str:

@@ -50,7 +50,8 @@ def _list_signs(ctx: click.Context, param: click.Parameter, value: bool) -> None
 @click.option("--save", metavar="FILE", help="Write all answers into FILE, to be taken up with --answers.")
 @click.option("--measured", metavar="FILE", help="A file with readings in a table [measured].")
 @click.option("--runs", metavar="TIME", help='How long the pump runs each day, such as "6 h".')
-@click.option("--water-age", metavar="TIME", help='Time since the last fill, such as "480 h".')
+@click.option("--water-age", metavar="TIME", help='Time since the last fill, such as "20 days".')
+@click.option("--filter-age", metavar="TIME", help='Time since the filter was cleaned, such as "30 days".')
 @click.option("--judgement", metavar="FILE", help="Your own numbers in place of the tables'.")
 @click.option("--json", "as_json", is_flag=True, help="The whole result as JSON; every chance in it is judgement.")
 @units_option
@@ -80,6 +81,7 @@ def command(
     measured: str | None,
     runs: str | None,
     water_age: str | None,
+    filter_age: str | None,
     judgement: str | None,
     as_json: bool,
     units: str | None,
@@ -111,6 +113,7 @@ def command(
         judgement=_file(judgement),
         runs=runs,
         water_age=water_age,
+        filter_age=filter_age,
         cases=cases,
         seed=seed,
     )

@@ -45,7 +45,7 @@ def cloudy_text(result: Cloudy, *, width: int = WIDTH) -> str:
     if result.witnesses:
         lines = [paragraph(_witness(item.text, item.share_ratio, item.odds_factor_ratio, item.moves), width, "- ", "  ")
                  for item in result.witnesses]  # fmt: skip
-        blocks.append(heading("What the model says") + "\n" + "\n".join(lines))
+        blocks.append(heading("What the loop file says by itself") + "\n" + "\n".join(lines))
     if result.gaps:
         blocks.append(heading("Readings against the model") + "\n" + _readings(result, width))
     blocks.append(heading("Answers taken") + "\n" + _answers(result, width))
@@ -104,7 +104,7 @@ def _reason(item: Because) -> str:
         return "the readings"
     words = words_of(item.sign)
     text = words if item.seen else f"not seen: {words}"
-    return f"{text} (the model says so)" if item.source == "model" else text
+    return text if item.source == "answer" else f"{text} (the {item.source} says so)"
 
 
 def _steps(result: Cloudy, width: int) -> str:

@@ -14,6 +14,7 @@ from sanitize.studies.cloudy.health import HEALTH
 from sanitize.studies.cloudy.result import Cloudy
 from sanitize.studies.cloudy.signs import SIGNS
 from sanitize.studies.cloudy.study import Prepared, diagnose, prepare
+from sanitize.studies.cloudy.witness import Ages
 
 ICEHOUSE = Path(__file__).resolve().parents[2] / "demos" / "icehouse.toml"
 BUBBLES = ("bubbles_at_return", "bubbles_stop_with_gas", "jar_clears_upward")
@@ -22,7 +23,7 @@ READINGS = ("measured.bucket_flow=53 L/min", "measured.pump_pressure=60 kPa")
 
 @pytest.fixture(scope="module")
 def prepared() -> Prepared:
-    return prepare(read_plant(ICEHOUSE.read_text(encoding="utf-8"), overrides=READINGS).plant, 16, runs_s=3600.0)
+    return prepare(read_plant(ICEHOUSE.read_text(encoding="utf-8"), overrides=READINGS).plant, 16, ages=Ages(3600.0))
 
 
 @pytest.fixture(scope="module")
@@ -47,7 +48,7 @@ def test_text_tells_people_words_and_no_chance(result: Cloudy) -> None:
 
 def test_text_says_which_evidence_the_model_gave(result: Cloudy) -> None:
     text = cloudy_text(result)
-    assert "What the model says" in text
+    assert "What the loop file says by itself" in text
     assert "the pump runs 1 h" in text
     assert "Readings against the model" in text
 
@@ -65,7 +66,9 @@ def test_json_marks_its_figures_as_judgement_and_gives_ranges(result: Cloudy) ->
     first = record["causes"][0]
     assert first["chance_ratio"]["low"] <= first["chance_ratio"]["nominal"] <= first["chance_ratio"]["high"]
     assert list(BUBBLES) == record["answers"]["saw"][:3]
-    assert {"answer", "model", "readings"} >= {why["source"] for row in record["causes"] for why in row["because"]}
+    assert {"answer", "model", "water test", "readings"} >= {
+        why["source"] for row in record["causes"] for why in row["because"]
+    }
 
 
 def test_list_of_signs_has_every_code_with_its_question() -> None:

@@ -36,7 +36,6 @@ POINTS_TO: dict[str, str] = {
     "filter loaded": "clogged_filter",
     "filter torn": "filter_bypassed",
     "air leak before the pump": "suction_air_leak",
-    "suction uncovered": "suction_air_leak",
     "gas check valve stuck shut": "injector_not_drawing",
     "gas line kinked": "injector_not_drawing",
     "gas line full of water": "injector_not_drawing",
@@ -77,24 +76,11 @@ def explained(plant: Plant, cases: int, seed: int) -> Explained | None:
     readings = given(plant.measured)
     if not readings or injector_of(plant) is None:
         return None
-    bare = plant.model_copy(update={"measured": None})
-    draws = Draws.of_plant(bare, cases, seed)
-    surfaces = levels(bare, draws)
-    answers = solve_states(bare, draws, surfaces)
-    running = answers["running", "normal"]
-    refuse_without_answer(running, bare)
-    gas = gas_side(bare, draws, port_of(running).height_m)
-    loop = Sound(bare, draws, surfaces, answers, gas)
     names = tuple(readings)
     measured = np.array([band.nominal for band in readings.values()])
     own = np.array([error_of(name, band) for name, band in readings.items()])
     errors = np.hypot(own, rule("reading_bias_ratio") * np.abs(measured))
-    may_stand = _may_stand(names, measured, errors)
-    told: dict[FaultName, Array] = {
-        circuit.fault: told_by(bare, draws, circuit, names)
-        for circuit in circuits(loop)
-        if circuit.running is not None or may_stand
-    }
+    told = told_by_faults(plant, cases, seed, names, may_stand=_may_stand(names, measured, errors))
     logs = likelihoods(told, measured, errors)
     gaps = tuple(
         ReadingGap(
@@ -107,7 +93,30 @@ def explained(plant: Plant, cases: int, seed: int) -> Explained | None:
         )
         for row, name in enumerate(names)
     )
-    return Explained(logs, gaps, _odds(logs, told, errors), _unexplained(told, names, measured, errors))
+    return Explained(logs, gaps, fault_odds(logs, told, errors), _unexplained(told, names, measured, errors))
+
+
+def told_by_faults(
+    plant: Plant, cases: int, seed: int, names: Sequence[str], *, may_stand: bool = True
+) -> dict[FaultName, Array]:
+    """What each reading shows with nothing wrong and with every fault, shape (readings, cases), by its solved cases.
+
+    Faults of the water's level are left out, as readings are taken at the normal one. may_stand: with the faults too by
+    which no water moves. Raises NoSolutionError when the loop with nothing wrong has
+    no operating point.
+    """
+    bare = plant.model_copy(update={"measured": None})
+    draws = Draws.of_plant(bare, cases, seed)
+    surfaces = levels(bare, draws)
+    answers = solve_states(bare, draws, surfaces)
+    running = answers["running", "normal"]
+    refuse_without_answer(running, bare)
+    gas = gas_side(bare, draws, port_of(running).height_m)
+    return {
+        circuit.fault: told_by(bare, draws, circuit, names)
+        for circuit in circuits(Sound(bare, draws, surfaces, answers, gas))
+        if circuit.level == "normal" and (circuit.running is not None or may_stand)
+    }
 
 
 def _miss(measured: float, predicted_values: Array, error: float) -> float:
@@ -181,7 +190,9 @@ def likelihoods(told: Mapping[Fault, Array], measured: Array, errors: Array) -> 
     return found
 
 
-def _odds(logs: Mapping[FaultName, float], told: Mapping[FaultName, Array], errors: Array) -> tuple[FaultOdds, ...]:
+def fault_odds(
+    logs: Mapping[FaultName, float], told: Mapping[FaultName, Array], errors: Array
+) -> tuple[FaultOdds, ...]:
     """Faults by chance, those that the readings cannot part told together."""
     groups: list[list[FaultName]] = []
     for fault in told:

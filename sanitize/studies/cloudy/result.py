@@ -7,13 +7,14 @@ from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
 from sanitize.plant.answers import Answers
 from sanitize.studies.cautions.caution import Caution
+from sanitize.studies.cloudy.told import Teller
 
 Word = Literal["likely", "possible", "unlikely"]
 
 
 @dataclass(frozen=True)
 class Witness:
-    """What the model says of a sign that nobody answered.
+    """What the model, or a water test of the file, says of a sign that nobody answered.
 
     share_ratio: share of the cases in which the sign is there; sure_ratio: the same, drawn towards one half as the
     model may err; odds_factor_ratio: by how much that moves the odds of the cause in `moves` against not having it.
@@ -25,6 +26,7 @@ class Witness:
     moves: str
     odds_factor_ratio: float
     text: str
+    by: Teller
 
 
 @dataclass(frozen=True)
@@ -64,7 +66,7 @@ class Because:
 
     sign: str
     seen: bool
-    source: Literal["answer", "model", "readings"]
+    source: Literal["answer", "readings"] | Teller
     bits: float
 
 

@@ -17,8 +17,10 @@ from sanitize.studies.cloudy.knowledge import Knowledge, knowledge, rule
 from sanitize.studies.cloudy.posterior import log_likelihoods, nominal, posterior
 from sanitize.studies.cloudy.readings import Explained, explained, of_hypotheses, without_covered
 from sanitize.studies.cloudy.result import Because, CauseRow, Cloudy, PairRow, Steps, Witness, Word
-from sanitize.studies.cloudy.signs import SIGNS
-from sanitize.studies.cloudy.witness import Told, absent_causes, absent_notices, solved, told_by_model
+from sanitize.studies.cloudy.signs import EXCLUDE, NEEDS, SIGNS
+from sanitize.studies.cloudy.tested import told_by_tests
+from sanitize.studies.cloudy.told import Teller, Told
+from sanitize.studies.cloudy.witness import Ages, absent_causes, absent_notices, solved, told_by_model
 from sanitize.studies.draws import SEED, Array, Draws, Mask
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.run import injector_of
@@ -62,21 +64,22 @@ def prepare(
     cases: int,
     seed: int = SEED,
     own: Judgement | None = None,
-    runs_s: float | None = None,
-    water_age_s: float | None = None,
+    ages: Ages | None = None,
     notices: tuple[Notice, ...] = (),
 ) -> Prepared:
     """What the loop file itself says, before anybody answers.
 
-    plant: the checked loop; cases: a power of two; own: a person's own judgement; runs_s: how long the pump runs each
-    day, water_age_s: since the last fill, None where nobody said; notices: what reading the file left.
-    Raises NoSolutionError when the nominal case has no operating point.
+    plant: the checked loop; cases: a power of two; own: a person's own judgement; ages: of water and filter, and the
+    pump's hours; notices: what reading the file left. Raises InputError for a water test that contradicts itself,
+    NoSolutionError when the nominal case has no operating point.
     """
     mine = own or Judgement()
     known = knowledge(Draws(cases, seed), absent_causes(plant), mine)
     sound = solved(plant, cases, seed)
     found = explained(plant, max(cases, READING_CASES), seed)
-    told = told_by_model(sound, runs_s, water_age_s)
+    times = ages or Ages()
+    tested, test_notices = told_by_tests(plant, cases, seed)
+    told = (*_first_of_each_sign((*tested, *told_by_model(sound, times))),)
     covered = without_covered(plant, [item.sign for item in told]) if found is not None else ()
     return Prepared(
         plant=plant,
@@ -93,7 +96,8 @@ def prepare(
             *sound.running.assembly.notices,
             *absent_notices(plant),
             *_readings_notices(plant, found),
-            *_model_notices(plant, runs_s, water_age_s),
+            *test_notices,
+            *_model_notices(plant, times),
         ),
     )
 
@@ -120,16 +124,24 @@ def _readings_notices(plant: Plant, found: Explained | None) -> list[Notice]:
     ]
 
 
-def _model_notices(plant: Plant, runs_s: float | None, water_age_s: float | None) -> list[Notice]:
+def _first_of_each_sign(told: Sequence[Told]) -> list[Told]:
+    """A water test goes over what the model says of the same sign."""
+    found: dict[str, Told] = {}
+    for item in told:
+        found.setdefault(item.sign, item)
+    return list(found.values())
+
+
+def _model_notices(plant: Plant, ages: Ages) -> list[Notice]:
     found = []
-    if runs_s is None:
+    if ages.runs_s is None:
         found.append(
             Notice(
                 "pump-hours-not-given",
                 "How long the pump runs is not told, so the model says nothing of too few hours: give --runs.",
             )
         )
-    if water_age_s is not None and (plant.bathers is None or plant.bathers.per_day <= 0.0):
+    if ages.water_s is not None and (plant.bathers is None or plant.bathers.per_day <= 0.0):
         found.append(
             Notice(
                 "water-age-not-weighed",
@@ -218,8 +230,19 @@ def _settled(prepared: Prepared, answers: Answers) -> tuple[str, ...]:
         "chiller": ("chiller_flow_alarm",),
     }
     gone = [sign for need in set(missing.values()) for sign in about[need]]
-    open_needs = ["bubbles_stop_with_gas"] if "bubbles_at_return" in answers.not_seen else []
-    return (*answers.all, *told, *gone, *open_needs)
+    return (*answers.all, *told, *gone, *_implied(answers))
+
+
+def _implied(answers: Answers) -> list[str]:
+    """Signs whose answer follows from another one: asked, they could only contradict it."""
+    found = []
+    for one, other, _ in EXCLUDE:
+        found += [other] if one in answers.saw else []
+        found += [one] if other in answers.saw else []
+    for one, other, _ in NEEDS:
+        found += [one] if other in answers.not_seen else []
+        found += [other] if one in answers.saw else []
+    return found
 
 
 def _because(
@@ -239,7 +262,7 @@ def _because(
                 np.log2(_mean(np.exp(term), plain.weight[0], mine) / _mean(np.exp(term), plain.weight[0], ~mine))
             )
             if bits > _BECAUSE_BITS:
-                reasons.append(_reason(sign, evidence, answers, bits))
+                reasons.append(_reason(sign, evidence, answers, prepared.told, bits))
         found.append(tuple(sorted(reasons, key=lambda item: -item.bits)))
     return tuple(found)
 
@@ -251,11 +274,13 @@ def _mean(likelihood: Array, weight: Array, mask: Mask) -> float:
     return max(float(np.sum((likelihood * weight)[mask]) / total), float(np.finfo(float).tiny))
 
 
-def _reason(sign: str, evidence: dict[str, float], answers: Answers, bits: float) -> Because:
+def _reason(sign: str, evidence: dict[str, float], answers: Answers, told: Sequence[Told], bits: float) -> Because:
     if sign == "readings":
         return Because("readings", True, "readings", bits)
-    source = "answer" if sign in (*answers.saw, *answers.not_seen) else "model"
-    return Because(sign, evidence[sign] > 0.5, "answer" if source == "answer" else "model", bits)
+    if sign in (*answers.saw, *answers.not_seen):
+        return Because(sign, evidence[sign] > 0.5, "answer", bits)
+    teller: Teller = next(item.by for item in told if item.sign == sign)
+    return Because(sign, evidence[sign] > 0.5, teller, bits)
 
 
 def _pairs(known: Knowledge, chances: Array) -> tuple[PairRow, ...]:
@@ -284,7 +309,7 @@ def _witnesses(prepared: Prepared, evidence: dict[str, float], answers: Answers)
         if float(np.sum(weight[mine])) <= 0.0:
             continue
         factor = _mean(likelihood, weight, mine) / _mean(likelihood, weight, ~mine)
-        found.append(Witness(item.sign, item.share_ratio, evidence[item.sign], item.moves, factor, item.text))
+        found.append(Witness(item.sign, item.share_ratio, evidence[item.sign], item.moves, factor, item.text, item.by))
     return tuple(found)
 
 

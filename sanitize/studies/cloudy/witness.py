@@ -10,25 +10,18 @@ from sanitize.basis.units import show
 from sanitize.plant.loop import Plant, walk
 from sanitize.plant.machines import Chiller, Filter
 from sanitize.studies.cloudy.causes import CAUSES
+from sanitize.studies.cloudy.tested import limit
+from sanitize.studies.cloudy.told import Told
 from sanitize.studies.draws import Draws
 from sanitize.studies.hours.replacement import replacement_of
 from sanitize.studies.hours.study import study_needs
+from sanitize.studies.loading.filters import growths
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.run import Run, injector_of, refuse_without_answer, run
 from sanitize.studies.suction.onset import draws_share
 from sanitize.studies.suction.states import gas_side, levels
 
 DAY_S = 86400.0
-
-
-@dataclass(frozen=True)
-class Told:
-    """One thing the model says: the share of its cases in which a sign is there, and the cause that it is about."""
-
-    sign: str
-    moves: str
-    share_ratio: float
-    text: str
 
 
 @dataclass(frozen=True, eq=False)
@@ -72,16 +65,24 @@ def absent_notices(plant: Plant) -> list[Notice]:
     ]
 
 
-def told_by_model(sound: Sound, runs_s: float | None, water_age_s: float | None) -> tuple[Told, ...]:
-    """Everything that the model can say.
+@dataclass(frozen=True)
+class Ages:
+    """How long the pump runs each day, and how long ago fill and cleaning of the filter were; None: nobody said."""
 
-    runs_s: how long the pump runs each day; water_age_s: since the last fill; None where nobody said.
-    """
+    runs_s: float | None = None
+    water_s: float | None = None
+    filter_s: float | None = None
+
+
+def told_by_model(sound: Sound, ages: Ages) -> tuple[Told, ...]:
+    """Everything that the model can say."""
+    runs_s, water_age_s, filter_age_s = ages.runs_s, ages.water_s, ages.filter_s
     makers: tuple[Callable[[], list[Told]], ...] = (
         lambda: _injector(sound),
         lambda: _chillers(sound),
         lambda: [] if runs_s is None else _hours(sound, runs_s),
         lambda: [] if water_age_s is None else _age(sound, water_age_s),
+        lambda: [] if filter_age_s is None else _filter(sound, filter_age_s),
     )
     return tuple(told for make in makers for told in make())
 
@@ -153,4 +154,32 @@ def _age(sound: Sound, water_age_s: float) -> list[Told]:
             1.0 if days > rule.interval_d else 0.0,
             f"the water is {days:.2g} days old, and by the rule for these bathers it lasts {rule.interval_d:.2g} days",
         )
+    ]
+
+
+def _filter(sound: Sound, filter_age_s: float) -> list[Told]:
+    """Whether the filter is loaded by its days, and whether it is called old; nothing without a filter."""
+    found, loadings, _ = growths(sound.running, Draws(sound.draws.cases, sound.draws.seed + 1))
+    if not found:
+        return []
+    shares = {
+        loading.name: float(np.mean(found[loading.name].time_s(loading.loaded_drop_ratio) < filter_age_s))
+        for loading in loadings
+    }
+    worst = max(loadings, key=lambda loading: shares[loading.name])
+    days, loaded_d, old_d = filter_age_s / DAY_S, worst.loaded_time_s.ends[1] / DAY_S, limit("filter_age_s") / DAY_S
+    since = f"{worst.name} was cleaned {days:.2g} days ago"
+    return [
+        Told(
+            "filter_drop_high",
+            "clogged_filter",
+            shares[worst.name],
+            f"{since} and is loaded after about {loaded_d:.2g} days",
+        ),
+        Told(
+            "filter_old",
+            "clogged_filter",
+            1.0 if days > old_d else 0.0,
+            f"{since}, more than {old_d:.2g} count as long",
+        ),
     ]

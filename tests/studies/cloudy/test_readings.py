@@ -6,7 +6,14 @@ import pytest
 from sanitize.plant.answers import Answers
 from sanitize.studies.cloudy.causes import NAMED
 from sanitize.studies.cloudy.knowledge import knowledge
-from sanitize.studies.cloudy.readings import SOUND, explained, likelihoods, of_hypotheses, without_covered
+from sanitize.studies.cloudy.readings import (
+    SOUND,
+    explained,
+    likelihoods,
+    of_hypotheses,
+    told_by_faults,
+    without_covered,
+)
 from sanitize.studies.cloudy.study import diagnose, evidence_of, prepare
 from sanitize.studies.draws import Draws
 
@@ -27,17 +34,7 @@ def _measured(values: np.ndarray) -> str:
 @pytest.fixture(scope="module")
 def nominal_readings(whole_plant) -> dict[str, np.ndarray]:
     """What every reading shows in the nominal case of every fault."""
-    from sanitize.studies.cloudy.readings import told_by
-    from sanitize.studies.faults.circuits import Sound, circuits, port_of
-    from sanitize.studies.suction.states import gas_side, levels, solve_states
-
-    plant = whole_plant()
-    draws = Draws(0)
-    surfaces = levels(plant, draws)
-    answers = solve_states(plant, draws, surfaces)
-    gas = gas_side(plant, draws, port_of(answers["running", "normal"]).height_m)
-    loop = Sound(plant, draws, surfaces, answers, gas)
-    return {circuit.fault: told_by(plant, draws, circuit, FIELDS)[:, 0] for circuit in circuits(loop)}
+    return {fault: values[:, 0] for fault, values in told_by_faults(whole_plant(), 0, 20, FIELDS).items()}
 
 
 def test_likelihood_of_one_reading_by_hand() -> None:

@@ -9,7 +9,7 @@ from sanitize.studies.cloudy.knowledge import knowledge, rule
 from sanitize.studies.cloudy.posterior import expected_gain_bits
 from sanitize.studies.cloudy.signs import SIGNS
 from sanitize.studies.cloudy.study import Prepared, diagnose, evidence_of, prepare, sure_of
-from sanitize.studies.cloudy.witness import share_above
+from sanitize.studies.cloudy.witness import Ages, share_above
 from sanitize.studies.draws import Draws
 
 
@@ -74,9 +74,18 @@ def test_jar_is_worth_its_work_and_its_waiting_is_told_apart(ready: Prepared) ->
     assert "injector_bubbles" in jar.if_yes.first[:2]
 
 
-def test_sign_that_hangs_on_another_is_asked_only_where_it_can_be(ready: Prepared) -> None:
-    asked = {test.sign for test in diagnose(ready, Answers((), ("bubbles_at_return",))).next_tests}
-    assert "bubbles_stop_with_gas" not in asked
+@pytest.mark.parametrize(
+    ("answers", "gone"),
+    [
+        (Answers((), ("bubbles_at_return",)), "bubbles_stop_with_gas"),
+        (Answers(("bubbles_stop_with_gas",)), "bubbles_at_return"),
+        (Answers(("filter_drop_low",)), "filter_drop_high"),
+        (Answers(("jar_stays_hazy",)), "jar_clears_upward"),
+    ],
+)
+def test_sign_whose_answer_follows_from_another_is_not_asked(ready: Prepared, answers: Answers, gone: str) -> None:
+    assert gone in {test.sign for test in diagnose(ready, Answers()).next_tests}
+    assert gone not in {test.sign for test in diagnose(ready, answers).next_tests}
 
 
 def test_witness_shifts_the_odds_by_what_the_model_computed(whole_plant) -> None:
@@ -100,11 +109,11 @@ def test_witness_falls_silent_where_a_person_answers(ready: Prepared) -> None:
 
 
 def test_witness_of_hours_and_of_the_age_of_the_water(whole_plant) -> None:
-    short = prepare(whole_plant(), 16, runs_s=600.0, water_age_s=400.0 * 86400.0)
+    short = prepare(whole_plant(), 16, ages=Ages(600.0, 400.0 * 86400.0))
     told = {item.sign: item for item in diagnose(short, Answers()).witnesses}
     assert (1.0, 1.0) == (told["short_runs"].share_ratio, told["solids_high"].share_ratio)
     assert told["short_runs"].odds_factor_ratio > 1.0
-    enough = prepare(whole_plant(), 16, runs_s=86400.0, water_age_s=3600.0)
+    enough = prepare(whole_plant(), 16, ages=Ages(86400.0, 3600.0))
     told = {item.sign: item for item in diagnose(enough, Answers()).witnesses}
     assert told["short_runs"].odds_factor_ratio < 1.0
     assert told["solids_high"].odds_factor_ratio < 1.0
