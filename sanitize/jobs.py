@@ -363,7 +363,8 @@ def cloudy(
 
     text, path, reader, settings, seed: as `suction`; measured, answers, judgement: path and text of a file of each;
     saw, not_seen, unsure: codes; runs: how long the pump runs each day, water_age: since the last fill, filter_age:
-    since its cleaning, as texts; cases: of the judgement and, at least, of the loop. Raises InputError and NoSolutionError.
+    since its cleaning, as texts; cases: of the judgement and, at least, of the loop.
+    Raises InputError and NoSolutionError.
     """
     from sanitize.loopfile.cloudy_files import read_answers, read_duration_s, read_judgement
     from sanitize.loopfile.read import read_plant

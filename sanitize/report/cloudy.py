@@ -39,6 +39,8 @@ def cloudy_text(result: Cloudy, *, width: int = WIDTH) -> str:
     if dangers:
         blocks.append(heading("DANGER") + "\n" + caution_lines(dangers, width))
     blocks.append(heading("What clouds the water") + "\n" + _ranking(result, width))
+    if result.gaps:
+        blocks.append(heading("Readings against the model") + "\n" + _readings(result, width))
     blocks.append(heading(f"If it is this: {CAUSES[result.steps.cause].name}") + "\n" + _steps(result, width))
     if result.next_tests:
         blocks.append(heading("Test next") + "\n" + _tests(result, width))
@@ -46,8 +48,6 @@ def cloudy_text(result: Cloudy, *, width: int = WIDTH) -> str:
         lines = [paragraph(_witness(item.text, item.share_ratio, item.odds_factor_ratio, item.moves), width, "- ", "  ")
                  for item in result.witnesses]  # fmt: skip
         blocks.append(heading("What the loop file says by itself") + "\n" + "\n".join(lines))
-    if result.gaps:
-        blocks.append(heading("Readings against the model") + "\n" + _readings(result, width))
     blocks.append(heading("Answers taken") + "\n" + _answers(result, width))
     if others:
         blocks.append(heading("Cautions") + "\n" + caution_lines(others, width))
@@ -156,9 +156,10 @@ def _long(time_s: float) -> str:
 
 
 def _outcome(outcome: Outcome) -> str:
-    return "; ".join(
-        f"{CAUSES[code].name} ({word})" for code, word in zip(outcome.first, outcome.words, strict=True)
-    )  # fmt: skip
+    """The causes that are not unlikely then; where all are, the first of them."""
+    found = list(zip(outcome.first, outcome.words, strict=True))
+    kept = [item for item in found if item[1] != "unlikely"] or found[:1]
+    return "; ".join(f"{CAUSES[code].name} ({word})" for code, word in kept)
 
 
 def _jar(result: Cloudy) -> str:

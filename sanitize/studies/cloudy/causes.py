@@ -31,7 +31,7 @@ CAUSES: dict[str, Cause] = {
         NO_DRAIN,
     ),
     "restricted_flow": Cause(
-        "something holds the flow back: strainer, valve, kinked hose, air lock, worn pump",
+        "something holds the flow back (strainer, valve, hose, air, worn pump)",
         "Time a bucket at the return, then open every valve and clean the strainer and time it again.",
         "Pump off; clean strainer and suction, open the valves, straighten the hoses, let the air out, then look at "
         "the pump's impeller.",

@@ -94,7 +94,7 @@ def _injector(sound: Sound) -> list[Told]:
     gas = gas_side(sound.plant, sound.draws, port.height_m)
     share = 1.0 - draws_share(sound.running, gas.opens_at_pa)
     verb = "cannot draw" if share > 0.5 else "draws"
-    return [Told("no_vacuum", "injector_not_drawing", share, f"with nothing broken {port.name} {verb}")]
+    return [Told("no_vacuum", "injector_not_drawing", share, f"with nothing broken, {port.name} {verb}")]
 
 
 def _chillers(sound: Sound) -> list[Told]:
@@ -106,7 +106,7 @@ def _chillers(sound: Sound) -> list[Told]:
             share = float(np.mean(flow < part.min_flow_m3s))
             least = show(part.min_flow_m3s, "flow", sound.plant.units)
             verb = "gets less than" if share > 0.5 else "gets"
-            text = f"with nothing broken {part.name} {verb} the {least} that it needs"
+            text = f"with nothing broken, {part.name} {verb} the {least} that it needs"
             found.append(Told("chiller_flow_alarm", "chiller_low_flow", share, text))
     return sorted(found, key=lambda told: -told.share_ratio)[:1]
 
