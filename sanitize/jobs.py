@@ -16,10 +16,13 @@ if TYPE_CHECKING:
     from sanitize.report.cloudy_talk import CloudyTalk
     from sanitize.studies.procedures.result import Kind
 
+DAY_CASES = 128
+"""Cases of a simulated day, each of which takes many days of steps."""
 Form = Literal["text", "json", "csv"]
 __all__ = [
     "CASES",
     "CLOUDY_CASES",
+    "DAY_CASES",
     "FIT_CASES",
     "MAX_AGE_DAYS",
     "SEED",
@@ -35,6 +38,7 @@ __all__ = [
     "cloudy",
     "cloudy_signs",
     "comparison",
+    "day",
     "dose",
     "faults",
     "first_wet",
@@ -123,6 +127,42 @@ def suction(
         else:
             drawn = suction_picture(result, loaded.plant, view, picture)
     forms = {"text": suction_text, "json": record.suction_json, "csv": record.suction_csv}
+    danger = any(caution.severity == "danger" for caution in result.cautions)
+    return Answer(forms[form](result), warnings_text(result), danger, drawn)
+
+
+def day(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    days: int | None = None,
+    cases: int = DAY_CASES,
+    seed: int = SEED,
+    form: Form = "text",
+    picture: PictureFormat | None = None,
+) -> Answer:
+    """What a day's switch times bring in the water and the air of a loop file's tub.
+
+    text, path, reader, settings, cases, seed: as `suction`; days: to simulate, None for as many as it takes until a
+    day repeats itself; form: of the document; picture: the day drawn, where it is wanted.
+    Raises InputError and NoSolutionError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.day import day_text
+    from sanitize.report.day_record import day_csv, day_json
+    from sanitize.report.warnings import warnings_text
+    from sanitize.studies.day.study import study_day
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_day(loaded.plant, cases, seed, days, loaded.notices)
+    drawn = None
+    if picture is not None:
+        from sanitize.report.pictures import day_picture
+
+        drawn = day_picture(result, picture)
+    forms = {"text": day_text, "json": day_json, "csv": day_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
     return Answer(forms[form](result), warnings_text(result), danger, drawn)
 

@@ -22,6 +22,7 @@ SHORT_HELP: dict[str, str] = {
     "fit": "What readings teach about a loop, and how to take them.",
     "dose": "What to add to the water, in which order.",
     "compare": "Loop files side by side: what differs, and what it does.",
+    "day": "Ozone, chlorine, haze and the room's air through a day.",
     "tables": "The numbers behind the answers, with sources.",
     "cautions": "Every caution that there is, and who decides.",
     "schema": "The JSON Schema of a loop file.",

@@ -112,6 +112,12 @@ def _hours_tables(found: Mapping[str, Fields], reading: Reading) -> None:
         reading.problem(timer.place.at("two_timers"), "there is no [ozone] for it", "a table [ozone], or no such line")
     if timer is not None and "ozone_hours" in timer.given and "ozone" not in found:
         reading.problem(timer.place.at("ozone_hours"), "there is no [ozone] for it", "a table [ozone], or no such line")
+    if timer is not None and "ozone_times" in timer.given:
+        where = timer.place.at("ozone_times")
+        if "ozone" not in found:
+            reading.problem(where, "there is no [ozone] for it", "a table [ozone], or no such line")
+        if "pump_times" not in timer.given:
+            reading.problem(timer.place.at("pump_times"), "is missing: `ozone_times` needs it", "when the pump runs")
     if chiller is not None and not {"capacity", "power"} & chiller.given:
         where = chiller.place.at("capacity")
         reading.problem(where, "is missing, and `power` too", "`capacity`, `power` or both", 'capacity = "900 W"')

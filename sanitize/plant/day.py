@@ -233,6 +233,24 @@ class Timer(Record):
             high=7200.0,
         ),
     ] = None
+    pump_times: Annotated[
+        tuple[Window, ...],
+        Spec(
+            key="pump_times",
+            kind="day windows",
+            help="When the pump runs, as the timer is set; `sanitize day` follows it.",
+            example='[["05:00", "07:30"], ["16:30", "20:00"]]',
+        ),
+    ] = ()
+    ozone_times: Annotated[
+        tuple[Window, ...],
+        Spec(
+            key="ozone_times",
+            kind="day windows",
+            help="When the ozone unit runs, as its timer is set; needs `pump_times`; left out, with the pump.",
+            example='[["05:00", "07:00"]]',
+        ),
+    ] = ()
     price_per_kwh: Annotated[
         float | None,
         Spec(

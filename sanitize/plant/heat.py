@@ -2,6 +2,7 @@
 
 from typing import Annotated, Literal
 
+from sanitize.plant.day import Window
 from sanitize.plant.spec import Record, Spec
 
 MATERIALS = (
@@ -112,6 +113,11 @@ class Surroundings(Record):
         Spec(key="covered", kind="time", help="Time a day under the lid; 0 h without one.", example='"23 h"', low=0.0,
              high=86400.0),
     ] = None  # fmt: skip
+    lid_off: Annotated[
+        tuple[Window, ...],
+        Spec(key="lid_off", kind="day windows", help="When the lid is off; left out, while people bathe.",
+             example='[["17:45", "19:15"]]'),
+    ] = ()  # fmt: skip
     fresh_water_m3: Annotated[
         float,
         Spec(key="fresh_water", kind="volume", help="Fresh water that is put in on an ordinary day.", example='"5 L"',

@@ -8,6 +8,7 @@ from sanitize.report.sources import citation
 from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.cautions.rules import all_cautions
 from sanitize.studies.cloudy.health import all_cloudy_cautions
+from sanitize.studies.day.cautions import all_day_cautions
 from sanitize.studies.dosing.cautions import all_dosing_cautions
 from sanitize.studies.faults.hazards import all_fault_cautions
 
@@ -35,7 +36,13 @@ def cautions_text(*, family: Family = "metric", width: int = 100) -> str:
             width,
         )
     ]
-    cautions = (*all_cautions(family), *all_fault_cautions(), *all_dosing_cautions(), *all_cloudy_cautions())
+    cautions = (
+        *all_cautions(family),
+        *all_day_cautions(),
+        *all_fault_cautions(),
+        *all_dosing_cautions(),
+        *all_cloudy_cautions(),
+    )
     for caution in cautions:
         blocks.append(f"{caution.code} ({caution.severity})\n{caution_lines([caution], width)}")
     keys = sorted({caution.source for caution in cautions if caution.source})

@@ -14,6 +14,7 @@ from sanitize.studies.procedures.result import Kind
 
 DEMOS = sorted((Path(__file__).resolve().parents[2] / "demos").glob("*.toml"))
 WATER = DEMOS[0].parent / "boathouse_spring.toml"
+DAYS = [path for path in DEMOS if path.stem in ("boathouse", "guest_house_day")]
 CLAIMS = re.compile(
     r"\b(safe|safely|safer|sanitized|sanitised|sterile|sterilized|sterilised|disinfected|purified|harmless"
     r"|(free|clear) of germs|germ-free)\b",
@@ -39,6 +40,7 @@ COMMANDS = [
     *(("dose", str(WATER), "--on", "2026-04-12", *form) for form in FORMS),
     *(("cloudy", str(path), "--cases", "16", "--saw", "slime", "--saw", "brown") for path in DEMOS[:3]),
     ("cloudy", str(DEMOS[0]), "--cases", "16", "--saw", "no_vacuum", "--json"), ("cloudy", "--list"),
+    *(("day", str(path), "--cases", "16", "--days", "1", *form) for path, form in itertools.product(DAYS, FORMS)),
     *(("tables", name) for name in model_table_names()),
     ("tables",), ("cautions",), ("cautions", "--units", "us"), ("schema",), ("new", "-"), ("--help",),
     *((name, "--help") for name in SHORT_HELP),
@@ -60,6 +62,12 @@ def test_output_claims_nothing(run, command: tuple[str, ...]) -> None:
 def test_picture_claims_nothing(run, tmp_path: Path, demo: Path, view: str) -> None:
     target = tmp_path / "loop.svg"
     assert 0 == run("suction", str(demo), "--cases", "16", "--picture", str(target), "--view", view).exit_code
+    assert [] == claims_in(target.read_text(encoding="utf-8"))
+
+
+def test_picture_of_a_day_claims_nothing(run, tmp_path: Path) -> None:
+    target = tmp_path / "day.svg"
+    assert 0 == run("day", str(DAYS[0]), "--cases", "16", "--days", "1", "--picture", str(target)).exit_code
     assert [] == claims_in(target.read_text(encoding="utf-8"))
 
 

@@ -10,6 +10,7 @@ from sanitize.loopfile.schema import json_schema
 from sanitize.studies.cautions.joining import SOLVENT_CEMENT
 from sanitize.studies.cautions.rules import RULES
 from sanitize.studies.cloudy.health import all_cloudy_cautions
+from sanitize.studies.day.cautions import all_day_cautions
 from sanitize.studies.dosing.cautions import all_dosing_cautions
 from sanitize.studies.faults.hazards import KINDS
 
@@ -36,7 +37,7 @@ def test_tables_name_unknown_exits_with_2_and_says_which_there_are(run) -> None:
 def test_cautions_lists_every_rule_and_who_decides(run) -> None:
     text = run("cautions").stdout
     codes = [*(rule.code for rule in RULES), SOLVENT_CEMENT.code, *(f"fault-{code}" for code in KINDS)]
-    codes += [caution.code for caution in (*all_dosing_cautions(), *all_cloudy_cautions())]
+    codes += [caution.code for caution in (*all_dosing_cautions(), *all_cloudy_cautions(), *all_day_cautions())]
     for code in codes:
         assert f"\n\n{code} (" in text
     assert len(codes) == " ".join(text.split()).count(" Who decides: ")

@@ -18,6 +18,7 @@ VERDICTS = {
     "boathouse_spring": "marginal",
     "ferry_landing": "does_not_draw",
     "guest_house": "draws",
+    "guest_house_day": "draws",
     "guest_house_open_valve": "does_not_draw",
     "icehouse": "draws",
     "net_loft": "marginal",

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from sanitize.plant.loop import Plant
 from sanitize.studies.advice.result import Throats
 from sanitize.studies.cloudy.result import Cloudy
+from sanitize.studies.day.result import SimulatedDay
 from sanitize.studies.dosing.result import Dosing
 from sanitize.studies.loading.result import Lasts
 from sanitize.studies.ozone.result import Ozone
@@ -35,6 +36,13 @@ def gas_picture(sweep: GasSweep, picture_format: PictureFormat) -> bytes:
     from sanitize.report.pictures.gas import gas_figure
 
     return _file(lambda: gas_figure(sweep), picture_format)
+
+
+def day_picture(result: SimulatedDay, picture_format: PictureFormat) -> bytes:
+    """A simulated day in strips over one axis of time, as the bytes of a file."""
+    from sanitize.report.pictures.day import day_figure
+
+    return _file(lambda: day_figure(result), picture_format)
 
 
 def throat_picture(result: Throats, picture_format: PictureFormat) -> bytes:

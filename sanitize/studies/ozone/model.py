@@ -103,6 +103,15 @@ def made_mg_per_h(unit: OzoneUnit, gas_m3s: Array, pressure_pa_abs: float, numbe
     return np.where(gas_m3s > 0.0, derate * made, 0.0)
 
 
+def contact_gas_m3s(flows: Flows) -> tuple[Array, Array]:
+    """Gas at the tub and, squeezed by half of the pressure behind the injector, along the pipe; both above 0 [m3/s]."""
+    water = flows.running.assembly.water
+    kelvin_ratio = (water.temperature_c + CELSIUS_ZERO_K) / (GAS_FLOW_C + CELSIUS_ZERO_K)
+    at_tub = np.maximum(flows.gas_m3s, NO_GAS_M3S) * kelvin_ratio
+    pressure = water.atmosphere_pa_abs + 0.5 * np.maximum(flows.outlet_pa_gauge, -0.5 * water.atmosphere_pa_abs)
+    return at_tub, at_tub * water.atmosphere_pa_abs / pressure
+
+
 def solubility_of(temperature_c: float, numbers: Numbers) -> Array:
     """Solubility over the cases, with the spread of the published ones."""
     warm = float(np.clip((temperature_c - COLD_TO_C) / (WARM_FROM_C - COLD_TO_C), 0.0, 1.0))
@@ -115,19 +124,16 @@ def steady(
 ) -> Steady:
     """The balance of gas, water and air; need_gs: what bathers' matter takes while the unit runs, as ozone [g/s]."""
     water = flows.running.assembly.water
-    kelvin_ratio = (water.temperature_c + CELSIUS_ZERO_K) / (GAS_FLOW_C + CELSIUS_ZERO_K)
     solubility = solubility_of(water.temperature_c, numbers)
-    at_tub = np.maximum(flows.gas_m3s, NO_GAS_M3S) * kelvin_ratio
-    pressure = water.atmosphere_pa_abs + 0.5 * np.maximum(flows.outlet_pa_gauge, -0.5 * water.atmosphere_pa_abs)
-    gas = at_tub * water.atmosphere_pa_abs / pressure
+    at_tub, gas = contact_gas_m3s(flows)
     feed = made_mg_per_h(unit, flows.gas_m3s, water.atmosphere_pa_abs, numbers)
     start = feed / MG_PER_H_OF_GS / gas
     crossed = crossing(flows.way, flows.running, gas, solubility, state.decay_per_min, numbers)
-    rising = _rising(flows, solubility, numbers)
+    risen = rising(flows, solubility, numbers)
 
     # grams a second, each as a part from the feed and a part for each mg/L in the tub
     gas_end = gas * crossed.gas_of_gas * start, gas * crossed.gas_of_water
-    plume = rising * gas_end[0], rising * (gas_end[1] - at_tub / solubility)
+    plume = risen * gas_end[0], risen * (gas_end[1] - at_tub / solubility)
     vent = gas_end[0] - plume[0], gas_end[1] - plume[1]
     gain = (
         crossed.end_m3s * crossed.water_of_gas * start + plume[0],
@@ -186,7 +192,7 @@ def steady(
     )
 
 
-def _rising(flows: Flows, solubility: Array, numbers: Numbers) -> Array:
+def rising(flows: Flows, solubility: Array, numbers: Numbers) -> Array:
     """Share of the way to equilibrium that the bubbles cover between return and surface."""
     water = flows.running.assembly.water
     nu = water.viscosity_pas / water.density_kgm3

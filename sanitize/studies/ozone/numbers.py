@@ -13,7 +13,7 @@ from sanitize.studies.draws import Array, Draws
 Worst = Literal["air", "entry"]
 """Whom a worst end serves: those who breathe the room's air, those who get into the water."""
 Pick = Callable[[str], Array]
-_NUMBERS = ("ozone_numbers", "ozone_water")
+_NUMBERS = ("ozone_numbers", "ozone_water", "day_numbers")
 LABELS: Mapping[str, str] = {
     "damp_feed_ratio": "what the unit makes with undried air",
     "dispersed_lying_ratio": "how well bubbles stay apart in lying pipe",
@@ -27,14 +27,21 @@ _WORST: Mapping[Worst, Mapping[str, str]] = {
         "solubility_cold_ratio": "low", "solubility_warm_ratio": "low", "decay_at_10c_per_min": "low",
         "shut_room_changes_per_h": "low", "removal_unknown_per_h": "low", "removal_bare_per_h": "low",
         "removal_furnished_per_h": "low", "still_air_m_per_min": "low", "outdoor_air_m_per_min": "low",
-        "room_air_c": "high", "surface_film_moving_ms": "high",
+        "room_air_c": "high", "surface_film_moving_ms": "high", "surface_film_still_ms": "high",
+        "surface_film_jets_ms": "high", "fast_demand_l_per_mg_min": "low", "slow_demand_l_per_mg_min": "low",
+        "bather_demand_g": "low", "hypochlorite_speed_l_per_mol_s": "low", "hypobromite_speed_l_per_mol_s": "low",
+        "peroxide_speed_l_per_mol_s": "low", "bromide_bank_mgl": "low", "bromide_speed_l_per_mol_s": "low",
     },
     "entry": {
         "damp_feed_ratio": "high", "dry_feed_ratio": "high", "injector_gas_units": "high",
         "dispersed_upright_ratio": "high", "dispersed_lying_ratio": "high", "slow_pipe_ratio": "high",
         "bubble_mean_ratio": "low", "eddy_film_ratio": "high", "plume_bubble_m": "low",
         "solubility_cold_ratio": "high", "solubility_warm_ratio": "high", "decay_at_10c_per_min": "low",
-        "surface_film_moving_ms": "low", "decay_ph_slope": "low",
+        "surface_film_moving_ms": "low", "decay_ph_slope": "low", "surface_film_still_ms": "low",
+        "surface_film_jets_ms": "low", "fast_demand_l_per_mg_min": "low", "slow_demand_l_per_mg_min": "low",
+        "bather_demand_g": "low", "hypochlorite_speed_l_per_mol_s": "low", "hypobromite_speed_l_per_mol_s": "low",
+        "peroxide_speed_l_per_mol_s": "low", "bromide_bank_mgl": "low", "bromide_speed_l_per_mol_s": "low",
+        "chlorine_fast_l_per_mg_min": "low", "chlorine_slow_l_per_mg_min": "low",
     },
 }  # fmt: skip
 

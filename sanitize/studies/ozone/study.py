@@ -70,7 +70,7 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
     gas = gas_side(plant, draws, running.port.height_m)
     answer, line_notices = gas_answer(plant, draws, running, gas)
     gas_figures, gas_notices = gas_words(plant, running, answer)
-    flows = _flows(running, answer, draws)
+    flows = flows_of(running, answer, draws)
     tested = known_water(plant)
     need = _need_g_per_day(plant, Numbers(draws))
     run_s = _ozone_run_s(plant)
@@ -195,7 +195,7 @@ def tub_side(tub: Tub, numbers: Numbers) -> TubSide:
     return TubSide(tub.volume_m3, surface)
 
 
-def _flows(running: Run, answer: GasAnswer, draws: Draws) -> Flows:
+def flows_of(running: Run, answer: GasAnswer, draws: Draws) -> Flows:
     """The flows with the gas line open, the gas with the range that an unmeasured device must carry."""
     factor = default("gas_draw_factor_ratio").value
     spread = draws.value(

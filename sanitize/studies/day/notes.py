@@ -1,0 +1,64 @@
+"""What was assumed for a simulated day, and where it left a range."""
+
+import numpy as np
+
+from sanitize.basis.notices import Notice
+from sanitize.laws.ozone.solubility import HIGHEST_C, LOWEST_C
+from sanitize.plant.loop import Plant
+from sanitize.studies.day.ranges import CORNERS
+from sanitize.studies.day.simulate import Day
+from sanitize.studies.day.warmth import at_an_end
+
+DECAY_MEASURED_FROM_C = 15.0
+"""Coldest water in which the decay behind the model was measured [degC]."""
+
+
+def notices_of_day(plant: Plant, day: Day) -> tuple[Notice, ...]:
+    """The notices of a simulated day."""
+    found: list[Notice] = []
+    if plant.ozone is not None:
+        found.append(
+            Notice(
+                "judged-numbers",
+                "How fast ozone reacts with what bathers bring, how much that is, and how fast chlorine takes it are "
+                "estimates with wide ranges, which the figures carry.",
+            )
+        )
+        if float(day.water_c.min()) < DECAY_MEASURED_FROM_C:
+            found.append(
+                Notice(
+                    "decay-carried-on",
+                    "The decay of ozone was measured in a surface water of 15 to 30 degC; for colder water it is "
+                    "carried on, and its range is wide.",
+                )
+            )
+        if float(day.water_c.min()) < LOWEST_C or float(day.water_c.max()) > HIGHEST_C:
+            found.append(
+                Notice(
+                    "solubility-carried-on",
+                    "The solubility of ozone was measured from 5 to 30 degC; beyond that it is carried on.",
+                )
+            )
+        found.append(
+            Notice(
+                "outdoor-ozone-left-out",
+                "Ozone in the room counts on top of what comes in with outdoor air, often 0.02 to 0.06 ppm.",
+            )
+        )
+    if plant.chiller is None:
+        found.append(
+            Notice("water-held", "Without [chiller] in the file the water stays at its stated temperature all day.")
+        )
+    repeats = day.repeats[:-CORNERS]
+    if day.days_count > 1 and not repeats.all():
+        share = int(np.count_nonzero(~repeats))
+        found.append(
+            Notice(
+                "day-does-not-repeat",
+                f"After {day.days_count} days {share} of {repeats.size} cases still change from day to day: more is "
+                "brought than is oxidized, or the water has not come to rest.",
+            )
+        )
+    if at_an_end(day.water_c[:, :-CORNERS]).any():
+        found.append(Notice("water-at-end-of-range", "In some cases the water reaches 0 or 45 degC; it is held there."))
+    return tuple(found)

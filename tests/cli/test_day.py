@@ -1,0 +1,70 @@
+"""`sanitize day LOOP`: text, JSON, CSV, picture, exit codes, bad input."""
+
+import csv
+import io
+import json
+from pathlib import Path
+
+import pytest
+
+FEW = ("--cases", "16", "--days", "1")
+GUEST_HOUSE = str(Path(__file__).resolve().parents[2] / "demos" / "guest_house_day.toml")
+
+
+def test_day_text_answers_with_the_room(run) -> None:
+    result = run("day", GUEST_HOUSE, *FEW)
+    assert 0 == result.exit_code
+    assert "Room, highest" in result.stdout
+    assert "" == result.stderr
+
+
+def test_day_json_says_warnings_to_standard_error(run) -> None:
+    result = run("day", GUEST_HOUSE, "--json", *FEW)
+    assert "day" == json.loads(result.stdout)["record"]
+    assert "Cautions" in result.stderr
+
+
+def test_day_csv_is_a_table_of_the_day(run) -> None:
+    rows = list(csv.DictReader(io.StringIO(run("day", GUEST_HOUSE, "--csv", *FEW).stdout)))
+    assert ["0.0", "86400.0"] == [rows[0]["time_s"], rows[-1]["time_s"]]
+
+
+def test_day_picture_and_text_into_files(run, tmp_path: Path) -> None:
+    text, picture = tmp_path / "day.txt", tmp_path / "day.svg"
+    assert 0 == run("day", GUEST_HOUSE, "-o", str(text), "--picture", str(picture), *FEW).exit_code
+    assert text.read_text(encoding="utf-8").startswith("Guest house tub")
+    assert picture.read_bytes().startswith(b"<?xml")
+
+
+def test_day_in_us_units_with_more_bathers(run) -> None:
+    result = run("day", GUEST_HOUSE, "--units", "us", "--set", "bathers.per_day=6", *FEW)
+    assert "ft3" in result.stdout
+    assert "They ask for   6.0 g" in result.stdout
+
+
+def test_day_strict_exits_with_1_on_a_danger(run, boathouse: str) -> None:
+    assert 1 == run("day", boathouse, "--strict", *FEW).exit_code
+    assert 0 == run("day", GUEST_HOUSE, "--strict", *FEW).exit_code
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--json", "--csv"), "exclude each other"),
+        (("--days", "0"), "--days"),
+        (("--cases", "17"), "power of two"),
+        (("--picture", "day.gif"), "neither in .png nor in .svg"),
+        (("-o", GUEST_HOUSE), "must be different files"),
+    ],
+)
+def test_day_with_options_that_do_not_go_exits_with_2(run, words: tuple[str, ...], said: str) -> None:
+    result = run("day", GUEST_HOUSE, *words)
+    assert 2 == result.exit_code
+    assert said in result.stderr
+
+
+def test_day_with_a_room_of_nothing_or_without_output_unit_is_told(run) -> None:
+    result = run("day", GUEST_HOUSE, "--set", "room.volume=0 m3", "--set", "ozone.output=30")
+    assert 2 == result.exit_code
+    assert "room.volume" in result.stderr
+    assert '"30" has no unit' in result.stderr
