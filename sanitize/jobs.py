@@ -406,7 +406,7 @@ def cloudy(
     since its cleaning, as texts; cases: of the judgement and, at least, of the loop.
     Raises InputError and NoSolutionError.
     """
-    from sanitize.loopfile.cloudy_files import read_answers, read_duration_s, read_judgement
+    from sanitize.loopfile.cloudy_files import read_answers, read_duration_s, read_judgement, together
     from sanitize.loopfile.read import read_plant
     from sanitize.plant.answers import Answers
     from sanitize.report.cloudy_talk import CloudyTalk, sign_words
@@ -415,17 +415,17 @@ def cloudy(
     from sanitize.studies.cloudy.study import prepare
     from sanitize.studies.cloudy.witness import Ages
 
-    given = Answers(tuple(saw), tuple(not_seen), tuple(unsure))
-    found = read_answers(given, answers, sign_words(), EXCLUDE, NEEDS)
-    own = None if judgement is None else read_judgement(*judgement, NAMED, list(SIGNS))
     longest_s = 3650.0 * 86400.0
-    ages = Ages(
-        None if runs is None else read_duration_s("--runs", runs, "6 h", 86400.0),
-        None if water_age is None else read_duration_s("--water-age", water_age, "20 days", longest_s),
-        None if filter_age is None else read_duration_s("--filter-age", filter_age, "30 days", longest_s),
+    given = Answers(tuple(saw), tuple(not_seen), tuple(unsure))
+    found, own, runs_s, water_s, filter_s, loaded = together(
+        lambda: read_answers(given, answers, sign_words(), EXCLUDE, NEEDS),
+        lambda: None if judgement is None else read_judgement(*judgement, NAMED, list(SIGNS)),
+        lambda: None if runs is None else read_duration_s("--runs", runs, "6 h", 86400.0),
+        lambda: None if water_age is None else read_duration_s("--water-age", water_age, "20 days", longest_s),
+        lambda: None if filter_age is None else read_duration_s("--filter-age", filter_age, "30 days", longest_s),
+        lambda: read_plant(text, path=path, overrides=settings, reader=reader, measured=measured),
     )
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader, measured=measured)
-    return CloudyTalk(prepare(loaded.plant, cases, seed, own, ages, loaded.notices), found)
+    return CloudyTalk(prepare(loaded.plant, cases, seed, own, Ages(runs_s, water_s, filter_s), loaded.notices), found)
 
 
 def cloudy_signs() -> str:

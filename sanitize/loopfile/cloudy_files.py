@@ -1,6 +1,6 @@
 """Answers about clouded water and a person's own judgement: checked against the known codes, every problem at once."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
 from sanitize.basis.errors import InputError, Problem
@@ -81,7 +81,12 @@ def _known(given: Answers, signs: Mapping[str, str], problems: list[Problem], pl
 
 def _unknown(where: str, word: str, code: str, signs: Mapping[str, str]) -> Problem:
     by_words = [known for known, text in signs.items() if code and code.replace("_", " ") in text.casefold()]
-    parts = [known for known in signs if set(code.split("_")) & set(known.split("_"))]
+    meant = {
+        part
+        for piece in code.split("_")
+        for part in alike(piece, {part for known in signs for part in known.split("_")})
+    }
+    parts = [known for known in signs if meant & set(known.split("_"))]
     close = list(dict.fromkeys([*alike(code, signs), *by_words, *parts]))[:4]
     accepted = f"nearest: {', '.join(f'{item} ({signs[item]})' for item in close)}" if close else "a code of --list"
     return Problem(where, f"{quoted(word)} is no observation that is known", accepted, "sanitize cloudy --list")
@@ -177,6 +182,20 @@ def _inside(where: str, value: float, low: float, high: float, problems: list[Pr
         accepted = f"above 0 to {high:g}" if low == 0.0 else f"{low:g} to {high:g}"
         problems.append(Problem(where, f"{value:g} lies outside", accepted))
     return right
+
+
+def together(*steps: Callable[[], Any]) -> tuple[Any, ...]:
+    """What several readers give, in their order; raises InputError with the problems of all of them at once."""
+    results: list[Any] = []
+    problems: list[Problem] = []
+    for step in steps:
+        try:
+            results.append(step())
+        except InputError as error:
+            problems += error.problems
+    if problems:
+        raise InputError(problems)
+    return tuple(results)
 
 
 def read_duration_s(where: str, text: str, example: str, longest_s: float) -> float:

@@ -206,6 +206,9 @@ def _readings(result: Cloudy, width: int) -> str:
     lines = [
         paragraph(f"{name}; moves the readings {signs}; {word}.", width, "", "   ") for name, signs, word in faults
     ]
+    if result.unexplained_readings:
+        names = ", ".join(_reading(name) for name in result.unexplained_readings)
+        lines.append(paragraph(f"No fault comes near the {names}: read again, or mend the file.", width, "! ", "  "))
     first = result.faults[0]
     for fault, action in zip(first.faults, first.actions, strict=True):
         if len(first.faults) <= _MOST_FAULTS:

@@ -34,6 +34,20 @@ def test_cloudy_unknown_and_contradictory_answers_are_one_error(run, boathouse: 
     assert "" == result.stdout
 
 
+def test_cloudy_problems_of_answers_options_and_file_come_at_once(run, boathouse: str) -> None:
+    result = run("cloudy", boathouse, "--saw", "bubles", "--runs", "6", "--set", "tub.volume=3", *FEW)
+    assert 2 == result.exit_code
+    assert ["--saw", "--runs", '--set "tub.volume=3"'] == [
+        line.removeprefix("Error: ") for line in result.stderr.splitlines() if line.startswith("Error: ")
+    ]
+    assert "bubbles_at_return" in result.stderr
+
+
+def test_cloudy_reading_that_no_fault_explains_is_named(run, boathouse: str) -> None:
+    result = run("cloudy", boathouse, "--set", "measured.pump_pressure=90 kPa", *FEW)
+    assert "! No fault comes near the pump pressure" in result.stdout
+
+
 def test_cloudy_asks_saves_and_takes_up_again(run, boathouse: str, tmp_path: Path) -> None:
     saved = str(tmp_path / "answers.toml")
     first = run("cloudy", boathouse, "--ask", "--save", saved, *FEW, input="n\nn\n?\nwhat\nn\ny\nq\n")

@@ -141,7 +141,10 @@ class JarTime:
 
 @dataclass(frozen=True)
 class Cloudy:
-    """Causes by their chance, the likeliest first; every chance is judgement."""
+    """Causes by their chance, the likeliest first; every chance is judgement.
+
+    gaps, faults: of the readings, empty without any; unexplained_readings: those that no case of any fault comes near.
+    """
 
     title: str
     units: Literal["metric", "us"]
@@ -156,6 +159,7 @@ class Cloudy:
     witnesses: tuple[Witness, ...]
     gaps: tuple[ReadingGap, ...]
     faults: tuple[FaultOdds, ...]
+    unexplained_readings: tuple[str, ...]
     next_tests: tuple[NextTest, ...]
     steps: Steps
     jar_height_m: float

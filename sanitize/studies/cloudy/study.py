@@ -107,15 +107,7 @@ def _readings_notices(plant: Plant, found: Explained | None) -> list[Notice]:
         if given(plant.measured):
             return [Notice("readings-not-used", "Without an injector in the loop the readings are not weighed.")]
         return []
-    far = [
-        Notice(
-            "readings-unexplained",
-            f"No fault that is solved comes near the reading {name}: read again, or mend the file where it is wrong.",
-        )
-        for name in found.unexplained
-    ]
     return [
-        *far,
         Notice(
             "single-faults",
             "Readings are weighed against one fault of the loop at a time, each of a size that the table fault_sizes "
@@ -211,6 +203,7 @@ def diagnose(prepared: Prepared, answers: Answers) -> Cloudy:
         witnesses=_witnesses(prepared, evidence, answers),
         gaps=() if prepared.explained is None else prepared.explained.gaps,
         faults=() if prepared.explained is None else prepared.explained.faults,
+        unexplained_readings=() if prepared.explained is None else prepared.explained.unexplained,
         next_tests=next_tests(plain, evidence, prepared.readings, _settled(prepared, answers), word_of),
         steps=_steps(leading.cause),
         jar_height_m=JAR_HEIGHT_M,

@@ -43,6 +43,7 @@ def test_good_water_is_told_by_the_same_signs_the_other_way(told) -> None:
     assert found["chalk_index_high"].share_ratio == 0.0
     assert found["ph_high"].share_ratio == 0.0
     assert found["residual_low"].share_ratio < 0.3
+    assert found["combined_chlorine_high"].share_ratio < 0.5
     assert found["cyanuric_acid_high"].share_ratio == 0.0
 
 
