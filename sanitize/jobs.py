@@ -53,6 +53,7 @@ __all__ = [
     "suction",
     "tables",
     "throats",
+    "upkeep",
 ]
 FIT_CASES = 512
 CLOUDY_CASES = 256
@@ -619,6 +620,29 @@ def ozone(
     forms = {"text": ozone_text, "json": ozone_json, "csv": ozone_csv}
     danger = any(caution.severity == "danger" for caution in result.cautions)
     return Answer(forms[form](result), warnings_text(result), danger, drawn)
+
+
+def upkeep(
+    text: str,
+    *,
+    path: str = "loop file",
+    reader: "Reader | None" = None,
+    settings: Sequence[str] = (),
+    form: Literal["text", "json"] = "text",
+) -> Answer:
+    """How much of the sanitizer a tub uses up in a day, how often to add it, and when to drain.
+
+    text, path, reader, settings: as `suction`; form: of the document. Raises InputError.
+    """
+    from sanitize.loopfile.read import read_plant
+    from sanitize.report.upkeep import upkeep_json, upkeep_text
+    from sanitize.report.warnings import warnings_text
+    from sanitize.studies.upkeep.study import study_upkeep
+
+    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    result = study_upkeep(loaded.plant, notices=loaded.notices)
+    document = upkeep_json(result) if form == "json" else upkeep_text(result)
+    return Answer(document, warnings_text(result), False)
 
 
 def procedure(

@@ -38,6 +38,7 @@ def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
     help='Another value for one field, such as "water_test.ph=7.8"; may stand several times.',
 )
 @click.option("--procedure", type=click.Choice(PROCEDURES), help="Instead: the steps after an event, for this tub.")
+@click.option("--upkeep", is_flag=True, help="Instead: how much a day takes, from two or more tests.")
 @click.option("--on", metavar="DAY", callback=_day, help="Day for which the doses are asked.  [default: today]")
 @click.option(
     "--max-age",
@@ -59,6 +60,7 @@ def command(
     units: str | None,
     settings: tuple[str, ...],
     procedure: str | None,
+    upkeep: bool,
     on: date,
     max_age_days: float,
     picture: str | None,
@@ -77,6 +79,16 @@ def command(
         raise click.UsageError("the loop file, -o FILE and --picture FILE must be different files.")
     drawn = PurePath(picture).suffix.lower().removeprefix(".") if picture else None
     changed = (*settings, f"units={units}") if units else settings
+    if upkeep and procedure is not None:
+        raise click.UsageError("--upkeep and --procedure exclude each other.")
+    if upkeep:
+        if as_csv or picture is not None:
+            raise click.UsageError("--upkeep gives text or --json; it has no table and no picture.")
+        told = jobs.upkeep(
+            read_text(loop), path=loop, reader=read_text, settings=changed, form="json" if as_json else "text"
+        )
+        _finish(told, output, as_json)
+        return
     if procedure is not None:
         if as_csv or picture is not None:
             raise click.UsageError("--procedure gives text or --json; it has no table and no picture.")
@@ -84,9 +96,7 @@ def command(
             read_text(loop), cast(Kind, procedure), path=loop, reader=read_text, settings=changed,
             form="json" if as_json else "text",
         )  # fmt: skip
-        put(told.document, output)
-        if as_json or output != "-":
-            say(told.warnings)
+        _finish(told, output, as_json)
         return
     form = "json" if as_json else "csv" if as_csv else "text"
     answer = jobs.dose(
@@ -104,3 +114,9 @@ def command(
         say(answer.warnings)
     if strict and answer.danger:
         ctx.exit(DANGER_MET)
+
+
+def _finish(answer: jobs.Answer, output: str, as_json: bool) -> None:
+    put(answer.document, output)
+    if as_json or output != "-":
+        say(answer.warnings)

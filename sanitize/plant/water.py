@@ -74,6 +74,12 @@ class WaterTest(Record):
     peroxide_mgl: Annotated[Band | None, _concentration("peroxide", "Hydrogen peroxide.", '"30 mg/L"', 2000.0)] = None
     solids_mgl: Annotated[Band | None, SOLIDS] = None
     conductivity_us_cm: Annotated[Band | None, CONDUCTIVITY] = None
+    added_mgl: Annotated[
+        float | None,
+        _concentration(
+            "added", "Sanitizer added right after this test, as the rise of its residual.", '"2 mg/L"', 200.0
+        ),
+    ] = None
     temperature_c: Annotated[
         float | None,
         Spec(
