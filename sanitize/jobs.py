@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 DAY_CASES = 128
 """Cases of a simulated day, each of which takes many days of steps."""
 Form = Literal["text", "json", "csv"]
+HoursTable = Literal["needs", "plan"]
 __all__ = [
     "CASES",
     "CLOUDY_CASES",
@@ -28,6 +29,7 @@ __all__ = [
     "SEED",
     "VIEWS",
     "Answer",
+    "HoursTable",
     "PictureFormat",
     "Source",
     "View",
@@ -472,23 +474,37 @@ def hours(
     cases: int = CASES,
     seed: int = SEED,
     form: Form = "text",
+    table: HoursTable = "needs",
+    picture: PictureFormat | None = None,
 ) -> Answer:
-    """How many hours a day must the pump of a loop run, and which need decides.
+    """How many hours a day must the pump of a loop run, which need decides, and when does the timer run it.
 
-    text, path, reader, settings, cases, seed: as `suction`; form: of the document.
+    text, path, reader, settings, cases, seed: as `suction`; form: of the document; table: what CSV holds; picture: of
+    the timer's day.
     Raises InputError and NoSolutionError.
     """
     from sanitize.loopfile.read import read_plant
     from sanitize.report.hours import hours_text
     from sanitize.report.hours_record import hours_csv, hours_json
+    from sanitize.report.plan_record import plan_csv
     from sanitize.report.warnings import warnings_text
     from sanitize.studies.hours.study import study_needs
+    from sanitize.studies.timer.study import solve_plan
 
     loaded = read_plant(text, path=path, overrides=settings, reader=reader)
     result = study_needs(loaded.plant, cases, seed, loaded.notices)
-    forms = {"text": hours_text, "json": hours_json, "csv": hours_csv}
+    plan = solve_plan(result.wishes, result.run_s.ends[1])
+    if form == "csv":
+        document = plan_csv(plan) if table == "plan" else hours_csv(result)
+    else:
+        document = hours_json(result, plan) if form == "json" else hours_text(result, plan)
+    drawn = None
+    if picture is not None:
+        from sanitize.report.pictures import timer_picture
+
+        drawn = timer_picture(result, plan, picture)
     danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(forms[form](result), warnings_text(result), danger)
+    return Answer(document, warnings_text(result), danger, drawn)
 
 
 def dose(

@@ -15,7 +15,7 @@ WRONG_INPUT, NO_SOLUTION, INTERRUPTED, PIPE_CLOSED = 2, 3, 130, 141
 SHORT_HELP: dict[str, str] = {
     "new": "Write a commented loop file to start from.",
     "suction": "Will the injector draw, how surely, and why.",
-    "hours": "How long the pump must run each day, and why.",
+    "hours": "How long the pump must run each day, why, and when.",
     "ozone": "What ozone dissolves, stays, and ends in the air.",
     "parts": "Do the parts mate, and what to buy and cut.",
     "cloudy": "What clouds the water, and what to test next.",

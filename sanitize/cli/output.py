@@ -1,7 +1,9 @@
 """What goes to the screen or into a file, and the options that say where."""
 
+import os
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import PurePath
 
 import click
@@ -20,7 +22,7 @@ units_option = click.option("--units", type=click.Choice(["metric", "us"]), help
 
 
 def picture_file(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:
-    """Refuse a picture whose name no format belongs to."""
+    """The name of a picture's file, refused where it ends like no picture that is drawn."""
     if value is not None and PurePath(value).suffix.lower() not in (".png", ".svg"):
         raise click.BadParameter(f"{value} ends neither in .png nor in .svg.")
     return value
@@ -40,6 +42,23 @@ def say(text: str) -> None:
     """Words for people beside a document: to standard error."""
     if text:
         click.echo(text.rstrip("\n"), err=True)
+
+
+@contextmanager
+def away_from_output() -> Iterator[None]:
+    """What libraries print by themselves goes to standard error meanwhile: solvers may, past Python's own streams."""
+    try:
+        sys.stdout.flush()
+        kept = os.dup(1)
+    except OSError:
+        yield
+        return
+    try:
+        os.dup2(2, 1)
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
 
 
 def _print(document: str) -> None:

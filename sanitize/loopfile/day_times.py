@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from sanitize.loopfile.ask import Ask
 from sanitize.loopfile.wording import shown
-from sanitize.plant.day import DAY_S, PriceWindow, Window
+from sanitize.plant.day import DAY_S, PriceWindow, Window, clock
 
 MOST_WINDOWS = 24
 LARGEST_PRICE = 1000.0
@@ -38,16 +38,6 @@ def read_prices(raw: object, ask: Ask) -> tuple[PriceWindow, ...] | None:
             ask.wrong(f"there is no price {gap}", "prices for the whole day, without a gap")
             return None
     return tuple(found)
-
-
-def clock(time_s: float) -> str:
-    """A time of the day as people write it.
-
-    >>> clock(68400.0), clock(86400.0)
-    ('19:00', '00:00')
-    """
-    minutes = round(time_s / 60.0) % 1440
-    return f"{minutes // 60:02d}:{minutes % 60:02d}"
 
 
 def _rows(raw: object, length: int, ask: Ask) -> list[tuple[float, ...]] | None:

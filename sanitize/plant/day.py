@@ -34,6 +34,16 @@ class PriceWindow(Window):
     price_per_kwh: float
 
 
+def clock(time_s: float) -> str:
+    """A time of the day as people write it.
+
+    >>> clock(68400.0), clock(86400.0)
+    ('19:00', '00:00')
+    """
+    minutes = round(time_s / 60.0) % 1440
+    return f"{minutes // 60:02d}:{minutes % 60:02d}"
+
+
 class Bathers(Record):
     """The bathers of an ordinary day."""
 

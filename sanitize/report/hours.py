@@ -7,23 +7,26 @@ from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
 from sanitize.report.hours_energy import energy_block, speeds_block
 from sanitize.report.hours_heat import heat_block
+from sanitize.report.hours_plan import plan_block
 from sanitize.report.numbers import number_line
 from sanitize.report.phrases import bare, figure, sentence
 from sanitize.report.sources import citation
 from sanitize.studies.hours.result import Hours, Need, NeedName
+from sanitize.studies.timer.result import Plan
 
 WIDTH = 100
 NEVER = "never"
 
 
-def hours_text(result: Hours, *, width: int = WIDTH) -> str:
-    """The whole answer for people, no line longer than `width` unless a word is; ends with a line end."""
+def hours_text(result: Hours, plan: Plan, *, width: int = WIDTH) -> str:
+    """The whole answer with its plan for people, no line longer than `width` unless a word is; ends with a line end."""
     dangers = [caution for caution in result.cautions if caution.severity == "danger"]
     others = [caution for caution in result.cautions if caution.severity != "danger"]
     blocks = [heading(result.title)] if result.title else []
     if dangers:
         blocks.append(heading("DANGER") + "\n" + caution_lines(dangers, width))
     blocks.append(heading("How long must the pump run?") + "\n" + labelled(_answer(result), width))
+    blocks.append(heading("What the timer does") + "\n" + plan_block(result, plan, width))
     blocks.append(heading("What asks for it") + "\n" + _needs(result, width))
     blocks.append(heading("Heat") + "\n" + heat_block(result, width))
     if result.speeds is not None:

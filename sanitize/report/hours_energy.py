@@ -11,26 +11,33 @@ KWH_J = 3.6e6
 
 def energy_block(result: Hours, width: int) -> str:
     """Pump and chiller apart, a day and a year, in energy and in money."""
-    legend = "For the plain run time, on every day of the year as on this one."
-    tables = [_apart("kWh", result.energy_j, result.energy_year_j, KWH_J, width)]
+    legend = "For the plain run time, spread over the day, on every day of the year as on this one."
+    tables = [apart_table("kWh", result.energy_j, result.energy_year_j, KWH_J, width)]
     if result.cost is None:
         legend += " Cost needs `price` or `prices` in [timer]."
     else:
-        tables.append(_apart("cost", result.cost.day, result.cost.year, 1.0, width))
+        tables.append(apart_table("cost", result.cost.day, result.cost.year, 1.0, width))
         legend += (
             f" Cost at {significant(result.cost.price_per_kwh)} a kWh, the mean of the day, in the money of the file."
         )
     return "\n\n".join(tables) + f"\n{paragraph(legend, width)}"
 
 
-def _apart(what: str, day: Apart, year: Apart, unit: float, width: int) -> str:
+def apart_table(what: str, day: Apart, year: Apart, unit: float, width: int) -> str:
+    """Pump and chiller apart and together, a day and a year."""
     rows = [
-        (name, *(_cell(getattr(values, name), unit) for values in (day, year))) for name in ("pump", "chiller", "both")
+        (name, *(energy_cell(getattr(values, name), unit) for values in (day, year)))
+        for name in ("pump", "chiller", "both")
     ]
     return table((what, "a day", "a year"), rows, width)
 
 
-def _cell(value: Figure, unit: float) -> str:
+def energy_cell(value: Figure, unit: float) -> str:
+    """Energy or cost for the cell of a table.
+
+    >>> energy_cell(Figure(3.6e6, 7.2e6, 9e6), 3.6e6)
+    '2.0 (1.0 to 2.5)'
+    """
     low, nominal, high = (significant(end / unit) for end in value.ends)
     return nominal if low == high == nominal else f"{nominal} ({low} to {high})"
 

@@ -41,6 +41,7 @@ COMMANDS = [
     *(("cloudy", str(path), "--cases", "16", "--saw", "slime", "--saw", "brown") for path in DEMOS[:3]),
     ("cloudy", str(DEMOS[0]), "--cases", "16", "--saw", "no_vacuum", "--json"), ("cloudy", "--list"),
     *(("day", str(path), "--cases", "16", "--days", "1", *form) for path, form in itertools.product(DAYS, FORMS)),
+    *(("hours", str(path), "--cases", "16", "--csv", "--plan") for path in DEMOS if path.stem == "icehouse"),
     *(("tables", name) for name in model_table_names()),
     ("tables",), ("cautions",), ("cautions", "--units", "us"), ("schema",), ("new", "-"), ("--help",),
     *((name, "--help") for name in SHORT_HELP),

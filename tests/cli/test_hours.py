@@ -3,6 +3,8 @@
 import csv
 import io
 import json
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -81,3 +83,44 @@ def test_hours_of_a_tub_without_chiller_says_so(run, boathouse: str) -> None:
     result = run("hours", boathouse, *FEW)
     assert result.exit_code == 0
     assert "No [chiller] is given" in result.stdout
+
+
+def test_hours_csv_of_the_plan_is_a_table_of_switch_times(run) -> None:
+    rows = list(csv.DictReader(io.StringIO(run("hours", ICEHOUSE, "--csv", "--plan", *FEW).stdout)))
+    assert {"pump", "ozone", "chiller"} == {row["what"] for row in rows}
+    assert ("05:00", "18000.0") == (rows[0]["start"], rows[0]["start_s"])
+    assert 2 == run("hours", ICEHOUSE, "--plan", *FEW).exit_code
+
+
+def test_hours_picture_goes_into_its_file_beside_the_text(run, tmp_path: Path) -> None:
+    target = tmp_path / "day.svg"
+    result = run("hours", ICEHOUSE, "--picture", str(target), *FEW)
+    assert "What the timer does" in result.stdout
+    assert "in the tub" in target.read_text(encoding="utf-8")
+    assert 2 == run("hours", ICEHOUSE, "--picture", str(tmp_path / "day.txt"), *FEW).exit_code
+    assert 2 == run("hours", ICEHOUSE, "--picture", str(target), "-o", str(target), *FEW).exit_code
+
+
+@pytest.mark.parametrize(
+    ("setting", "words"),
+    [
+        ('timer.quiet=[["17:00", "20:00"]]', "quiet hours (the pump stands 17:00 to 20:00)"),
+        ("timer.ozone_hours=12 h", "ozone"),
+        ("timer.turnovers=500", "run time"),
+    ],
+)
+def test_hours_of_wishes_that_conflict_names_them_and_the_nearest_plan(run, setting: str, words: str) -> None:
+    told = " ".join(run("hours", ICEHOUSE, "--set", setting, "--set", "timer.segment=30 min", *FEW).stdout.split())
+    assert "No plan keeps" in told
+    assert words in told
+    assert "Nearest plan" in told
+
+
+def test_hours_whatever_a_library_prints_stays_out_of_the_answer() -> None:
+    """Past Python's streams, as compiled solvers do."""
+    code = (
+        "import os\nfrom sanitize.cli.output import away_from_output\n"
+        "with away_from_output():\n    os.write(1, b'chatter')\nos.write(1, b'answer')\n"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True)
+    assert (b"answer", b"chatter") == (done.stdout, done.stderr)

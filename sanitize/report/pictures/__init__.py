@@ -9,10 +9,12 @@ from sanitize.studies.advice.result import Throats
 from sanitize.studies.cloudy.result import Cloudy
 from sanitize.studies.day.result import SimulatedDay
 from sanitize.studies.dosing.result import Dosing
+from sanitize.studies.hours.result import Hours
 from sanitize.studies.loading.result import Lasts
 from sanitize.studies.ozone.result import Ozone
 from sanitize.studies.suction.gas_sweep import GasSweep
 from sanitize.studies.suction.result import Suction
+from sanitize.studies.timer.result import Plan
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -78,6 +80,13 @@ def ozone_picture(result: Ozone, picture_format: PictureFormat) -> bytes:
     from sanitize.report.pictures.ozone import ozone_figure
 
     return _file(lambda: ozone_figure(result), picture_format)
+
+
+def timer_picture(hours: Hours, plan: Plan, picture_format: PictureFormat) -> bytes:
+    """The timer's day as a strip, as the bytes of a file."""
+    from sanitize.report.pictures.timer import timer_figure
+
+    return _file(lambda: timer_figure(hours, plan), picture_format)
 
 
 def suction_figure(result: Suction, plant: Plant, view: SuctionView) -> "Figure":
