@@ -39,7 +39,9 @@ def read_rows(doc: Mapping[str, Any], reading: Reading) -> dict[str, list[Fields
 
 
 def _check_test(fields: Fields, reading: Reading) -> None:
-    tested = [spec.key for spec in specs(WaterTest).values() if spec.key not in ("date", "method", "temperature", "added")]
+    tested = [
+        spec.key for spec in specs(WaterTest).values() if spec.key not in ("date", "method", "temperature", "added")
+    ]
     if not fields.given.intersection(tested):
         reading.problem(fields.place.at("ph"), "nothing was tested", listed(tested), "ph = 7.4")
     free, total = fields.values.get("free_chlorine_mgl"), fields.values.get("total_chlorine_mgl")
