@@ -122,6 +122,10 @@ def test_readme_shows_every_command(commands: list[str]) -> None:
     assert set(SHORT_HELP) <= {shlex.split(command)[1] for command in commands}
 
 
+def test_readme_shows_no_command_twice(commands: list[str]) -> None:
+    assert len(set(commands)) == len(commands)
+
+
 def test_readme_names_no_command_that_does_not_exist() -> None:
     named = set(re.findall(r"`sanitize ([a-z]+)", text_of_readme()))
     assert set() == named - set(SHORT_HELP)
