@@ -90,14 +90,18 @@ class Steady:
 
 
 def made_mg_per_h(unit: OzoneUnit, gas_m3s: Array, pressure_pa_abs: float, numbers: Numbers) -> Array:
-    """What the unit makes at the gas flow that is drawn; nothing comes where none is."""
+    """What the unit makes at the gas flow that is drawn; nothing comes where none is.
+
+    At a worst end it makes all that it is rated for at any flow below the rated one, as little gas holds more ozone.
+    """
     derate = numbers("damp_feed_ratio" if unit.feed == "room air" else "dry_feed_ratio")
     if unit.outputs:
         flows, outputs = zip(*unit.outputs, strict=True)
         made = curve_output_mg_per_h(rated_flow_ratio(gas_m3s, 1.0, pressure_pa_abs, GAS_FLOW_C), flows, outputs)
+        made = made if numbers.worst is None else np.maximum(made, outputs[0])
     elif unit.at_gas_flow_m3s is not None:
         ratio = rated_flow_ratio(gas_m3s, unit.at_gas_flow_m3s, pressure_pa_abs, GAS_FLOW_C)
-        made = unit.output_mg_per_h * rated_output_ratio(ratio)
+        made = unit.output_mg_per_h * (rated_output_ratio(ratio) if numbers.worst is None else np.ones(ratio.size))
     else:
         made = np.full(gas_m3s.size, unit.output_mg_per_h)
     return np.where(gas_m3s > 0.0, derate * made, 0.0)

@@ -31,6 +31,7 @@ _WORST: Mapping[Worst, Mapping[str, str]] = {
         "surface_film_jets_ms": "high", "fast_demand_l_per_mg_min": "low", "slow_demand_l_per_mg_min": "low",
         "bather_demand_g": "low", "hypochlorite_speed_l_per_mol_s": "low", "hypobromite_speed_l_per_mol_s": "low",
         "peroxide_speed_l_per_mol_s": "low", "bromide_bank_mgl": "low", "bromide_speed_l_per_mol_s": "low",
+        "hypobromous_pk": "high", "water_depth_m": "low",
     },
     "entry": {
         "damp_feed_ratio": "high", "dry_feed_ratio": "high", "injector_gas_units": "high",
@@ -41,7 +42,8 @@ _WORST: Mapping[Worst, Mapping[str, str]] = {
         "surface_film_jets_ms": "low", "fast_demand_l_per_mg_min": "low", "slow_demand_l_per_mg_min": "low",
         "bather_demand_g": "low", "hypochlorite_speed_l_per_mol_s": "low", "hypobromite_speed_l_per_mol_s": "low",
         "peroxide_speed_l_per_mol_s": "low", "bromide_bank_mgl": "low", "bromide_speed_l_per_mol_s": "low",
-        "chlorine_fast_l_per_mg_min": "low", "chlorine_slow_l_per_mg_min": "low",
+        "chlorine_fast_l_per_mg_min": "low", "chlorine_slow_l_per_mg_min": "low", "hypobromous_pk": "high",
+        "water_depth_m": "high",
     },
 }  # fmt: skip
 
@@ -67,12 +69,12 @@ class Numbers:
     draws: Draws
     worst: Worst | None = None
 
-    def __call__(self, name: str) -> Array:
-        """One number of the tables, shape (1 + cases)."""
-        return self.of_band(name, entry(name).band, LABELS.get(name, name))
+    def __call__(self, name: str, end: str = "") -> Array:
+        """One number of the tables, shape (1 + cases); end: the one that is worst, where the list cannot know it."""
+        return self.of_band(name, entry(name).band, LABELS.get(name, name), end)
 
     def of_band(self, name: str, band: Band, label: str, end: str = "") -> Array:
-        """A number with a range of its own; end: the one that is worst, where it is not in the list."""
+        """A number with a range of its own; end: the one that is worst, where the list cannot know it."""
         if self.worst is None:
             return self.draws.value(f"ozone.{name}", band, label)
         which = end or _WORST[self.worst].get(name, "nominal")

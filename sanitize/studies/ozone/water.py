@@ -7,7 +7,7 @@ import numpy as np
 from sanitize.basis.band import Band
 from sanitize.laws.chemistry.cyanurate import hypochlorous_moll
 from sanitize.laws.chemistry.halogens import acid_share_ratio, pk_hypochlorous
-from sanitize.laws.ozone.decay import self_decay_per_min
+from sanitize.laws.ozone.decay import REFERENCE_C, REFERENCE_PH, self_decay_per_min
 from sanitize.laws.ozone.reactions import (
     CHLORINE_GMOL,
     bromide_rate_per_min,
@@ -80,22 +80,27 @@ class WaterState:
 def water_state(tested: KnownWater, temperature_c: float, numbers: Numbers) -> WaterState:
     """The water at its temperature; what was not tested stands at its table value, other oxidants at none.
 
-    At a worst end the oxidants count at their low end and the pH too, as all of them destroy ozone.
+    At a worst end whatever destroys ozone counts as least: oxidants and pH low, cyanuric acid, which binds chlorine,
+    high; how the decay rises with temperature and pH at the end that slows it here, on this side of its reference.
     """
     nothing = Band.exact(0.0)
 
-    def of(name: str, band: Band | None, label: str) -> Array:
-        return numbers.of_band(f"water_{name}", band or nothing, label, "low")
+    def of(name: str, band: Band | None, label: str, end: str = "low") -> Array:
+        return numbers.of_band(f"water_{name}", band or nothing, label, end)
 
     ph = numbers.of_band("water_ph", tested.ph or entry("water_ph").band, "pH of the water", "low")
     chlorine = of("chlorine", tested.free_chlorine_mgl, "free chlorine in the water")
-    cyanuric = of("cyanuric", tested.cyanuric_mgl, "cyanuric acid in the water")
+    cyanuric = of("cyanuric", tested.cyanuric_mgl, "cyanuric acid in the water", "high")
     bromine = of("bromine", tested.bromine_mgl, "bromine in the water")
     peroxide = of("peroxide", tested.peroxide_mgl, "hydrogen peroxide in the water")
     bank = entry("bromide_bank_mgl").band if tested.has_bromide else None
     bromide = of("bromide", bank, "bromide in the water")
     own = self_decay_per_min(
-        temperature_c, ph, numbers("decay_at_10c_per_min"), numbers("decay_activation_jmol"), numbers("decay_ph_slope")
+        temperature_c,
+        ph,
+        numbers("decay_at_10c_per_min"),
+        numbers("decay_activation_jmol", "low" if temperature_c > REFERENCE_C else "high"),
+        numbers("decay_ph_slope", "low" if ph[0] > REFERENCE_PH else "high"),
     )
     acid = hypochlorous_moll(
         chlorine / (MG_PER_G * CHLORINE_GMOL), cyanuric / (MG_PER_G * CYANURIC_GMOL), ph, temperature_c

@@ -17,7 +17,7 @@ from sanitize.studies.draws import Draws
 from sanitize.studies.ozone.air import air_of
 from sanitize.studies.ozone.contact import crossing
 from sanitize.studies.ozone.model import Flows, Steady, TubSide, made_mg_per_h, steady
-from sanitize.studies.ozone.numbers import Numbers
+from sanitize.studies.ozone.numbers import Numbers, Worst
 from sanitize.studies.ozone.water import KnownWater, water_state
 
 L_MIN = 1.0 / 60_000.0
@@ -179,6 +179,40 @@ def test_made_by_rated_point_curve_and_without_flow() -> None:
     made = [float(made_mg_per_h(unit, flow, 101325.0, numbers)[0]) for unit in units]
     assert [50.0, 60.0, 100.0, 50.0] == pytest.approx(made)
     assert 0.0 == float(made_mg_per_h(units[3], np.zeros(1), 101325.0, numbers)[0])
+
+
+def test_made_at_a_worst_end_is_all_that_it_is_rated_for() -> None:
+    """A small corona unit made 67 g/kWh at 1 L/min and 93 at 100 L/min (Energies 2020, 13, 1199).
+
+    At one power that is 72 % at a hundredth of the gas, so a share of the flow is no ceiling: at a
+    worst end the rated output, or the first point of a curve, counts.
+    """
+    flow = np.array([0.01 * L_MIN, 0.0])
+    curve = ((1.0 * L_MIN, 40.0), (2.0 * L_MIN, 100.0))
+    one = OzoneUnit(output_mg_per_h=100.0, at_gas_flow_m3s=2.0 * L_MIN)
+    sheet = OzoneUnit(output_mg_per_h=100.0, outputs=curve)
+    for worst in ("air", "entry"):
+        numbers = Numbers(Draws(1), worst)
+        assert [100.0, 0.0] == made_mg_per_h(one, flow, 101325.0, numbers).tolist()
+        assert [40.0, 0.0] == made_mg_per_h(sheet, flow, 101325.0, numbers).tolist()
+
+
+@pytest.mark.parametrize("temperature", [2.0, 10.0, 24.0])
+@pytest.mark.parametrize("ph", [7.0, 8.0])
+@pytest.mark.parametrize("worst", ["air", "entry"])
+def test_water_at_a_worst_end_destroys_ozone_slower_than_in_any_case(
+    worst: Worst, ph: float, temperature: float
+) -> None:
+    """An exact limit: no drawn case may lie below, whatever side of 10 degC and pH 7.4 the water is on."""
+    tested = KnownWater(
+        ph=Band(ph - 0.1, ph, ph + 0.1), free_chlorine_mgl=Band(1.0, 2.0, 3.0), cyanuric_mgl=Band(10.0, 30.0, 50.0),
+        bromine_mgl=Band(1.0, 2.0, 3.0), peroxide_mgl=Band(0.0, 0.1, 0.2),
+    )  # fmt: skip
+    drawn = water_state(tested, temperature, Numbers(Draws(256)))
+    at_worst = water_state(tested, temperature, Numbers(Draws(0), worst))
+    assert float(at_worst.own_decay_per_min[0]) <= float(drawn.own_decay_per_min.min())
+    others, least = (one.decay_per_min - one.own_decay_per_min for one in (drawn, at_worst))
+    assert float(least[0]) <= float(others.min())
 
 
 def test_made_is_less_high_up() -> None:
