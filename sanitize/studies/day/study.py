@@ -25,7 +25,7 @@ from sanitize.studies.day.schedule import MINUTE_S, stretches_of
 from sanitize.studies.day.simulate import Day, simulate
 from sanitize.studies.day.supply import supply_of
 from sanitize.studies.day.surroundings import air_of, warmth_of
-from sanitize.studies.day.switching import switching_of
+from sanitize.studies.day.switching import is_planned, plan_of, switching_of
 from sanitize.studies.day.water import Kept, chemistry_of, water_of
 from sanitize.studies.dosing.conflicts import conflicts_of
 from sanitize.studies.draws import SEED, Array
@@ -59,7 +59,7 @@ def study_day(
     """
     loop = hydraulics_of(plant, cases, seed)
     ranges = Ranges(loop.draws)
-    switching, switching_notices = switching_of(plant)
+    switching, switching_notices = switching_of(plant, plan_of(plant) if is_planned(plant) else None)
     tested, tested_notices = water_of(plant)
     gains = gains_of(plant, loop.draws, loop.flows.power_w)
     chiller = None if plant.chiller is None else chilling_of(plant.chiller, loop.draws)

@@ -11,7 +11,7 @@ from sanitize.studies.cautions.rules import all_cautions
 from sanitize.studies.day.cautions import RULES, DayFacts, all_day_cautions, cautions_of_day
 from sanitize.studies.day.result import SimulatedDay
 from sanitize.studies.day.study import study_day
-from sanitize.studies.day.switching import switching_of
+from sanitize.studies.day.switching import is_planned, plan_of, switching_of
 from sanitize.studies.ozone.study import study_ozone
 
 PlantOf = Callable[..., Plant]
@@ -249,3 +249,18 @@ def test_day_without_end_comes_to_the_steady_balance(tub_of: PlantOf) -> None:
     assert day.moments[-1].room_ppmv is not None
     assert rest.room_ppmv.nominal == pytest.approx(day.moments[-1].room_ppmv.nominal, rel=0.03)
     assert 24.0 * (rest.vented_mg_per_h.nominal or 0.0) == pytest.approx(day.vented_mg_per_day.nominal, rel=0.03)
+
+
+def test_switching_with_a_timer_without_times_follows_the_plan(tub_of: PlantOf) -> None:
+    """Two hours of ozone on a timer of its own, off two hours before people bathe."""
+    tables = OZONE + TIMER.replace('pump_times = [["06:00", "09:00"], ["17:00", "20:00"]]\n', "").replace(
+        'ozone_times = [["06:00", "08:00"]]', 'ozone_hours = "2 h"\ntwo_timers = true'
+    )
+    plant = tub_of(tables)
+    assert is_planned(plant)
+    plan = plan_of(plant)
+    switching, _ = switching_of(plant, plan)
+    assert "planned" == switching.origin
+    assert plan.run_s == pytest.approx(sum(window.length_s for window in switching.pump))
+    assert plan.ozone_run_s == pytest.approx(sum(window.length_s for window in switching.ozone))
+    assert not any(window.holds(17.0 * 3600.0) for window in switching.ozone)
