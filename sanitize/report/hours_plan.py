@@ -1,7 +1,7 @@
 """The timer's plan as text: switch times as a person sets them, what they keep, power cuts, energy."""
 
 from sanitize.basis.figure import Figure
-from sanitize.basis.units import Family, show, significant
+from sanitize.basis.units import significant
 from sanitize.plant.day import DAY_S, Window, clock
 from sanitize.report.columns import labelled, paragraph, table
 from sanitize.report.hours_energy import KWH_J, apart_table
@@ -13,7 +13,7 @@ from sanitize.studies.timer.result import Broken, Plan, PlanRun, PowerCut
 def plan_block(hours: Hours, plan: Plan, width: int) -> str:
     """When what runs, what the plan keeps or breaks, what a power cut does, and what the plan takes."""
     head = ("what", "on", "off", "runs")
-    rows = [(run.what, clock(run.start_s), stop_clock(run), _length(run, hours.units)) for run in plan.runs]
+    rows = [(run.what, clock(run.start_s), stop_clock(run), _length(run)) for run in plan.runs]
     told = [*_kept(hours, plan), *_clocks(hours, plan)]
     return f"{table(head, rows, width)}\n\n{labelled(told, width)}\n\n{_spent(hours, plan, width)}"
 
@@ -27,8 +27,18 @@ def stop_clock(run: PlanRun) -> str:
     return "24:00" if run.stop_s == DAY_S else clock(run.stop_s)
 
 
-def _length(run: PlanRun, family: Family) -> str:
-    return show(Window(start_s=run.start_s, end_s=run.stop_s).length_s, "time", family)
+def exactly(time_s: float) -> str:
+    """A time as a timer is set, to the minute.
+
+    >>> exactly(900.0), exactly(7200.0), exactly(24300.0)
+    ('15 min', '2 h', '6 h 45 min')
+    """
+    hours, minutes = divmod(round(time_s / 60.0), 60)
+    return " ".join([*([f"{hours} h"] if hours else []), *([f"{minutes} min"] if minutes or not hours else [])])
+
+
+def _length(run: PlanRun) -> str:
+    return exactly(Window(start_s=run.start_s, end_s=run.stop_s).length_s)
 
 
 def _listed(words: list[str]) -> str:
@@ -36,8 +46,7 @@ def _listed(words: list[str]) -> str:
 
 
 def _kept(hours: Hours, plan: Plan) -> list[tuple[str, str]]:
-    family = hours.units
-    total = f"{show(plan.run_s, 'time', family)} of pump a day in steps of {show(plan.segment_s, 'time', family)}"
+    total = f"{exactly(plan.run_s)} of pump a day in steps of {exactly(plan.segment_s)}"
     if not plan.conflict:
         return [("Keeps", f"Every wish, at the least cost that they allow: {total}.")]
     wishes = [asked(name, hours) for name in plan.conflict]
@@ -50,32 +59,32 @@ def _kept(hours: Hours, plan: Plan) -> list[tuple[str, str]]:
         rows.append(
             ("Or", "a timer of its own for the ozone unit (`two_timers = true`): then the pump runs without it.")
         )
-    broken = _listed([_broken(item, family) for item in plan.broken])
+    broken = _listed([_broken(item) for item in plan.broken])
     rows.append(("Nearest plan", f"The times above, with {total}; they break {broken}. (Weights: table plan_weights.)"))
     return rows
 
 
-def _broken(item: Broken, family: Family) -> str:
+def _broken(item: Broken) -> str:
     if item.short_s is None:
         return f"{item.wish} by {item.extra_count}"
-    return f"{item.wish} by {show(item.short_s, 'time', family)}"
+    return f"{item.wish} by {exactly(item.short_s)}"
 
 
 def _clocks(hours: Hours, plan: Plan) -> list[tuple[str, str]]:
-    wishes, family = hours.wishes, hours.units
+    wishes = hours.wishes
     missed = {item.wish for item in plan.broken}
     rows = []
     if plan.clocks_count == 2 and "clocks apart" not in missed:
         text = (
-            f"Two timers, whose clocks may be {show(wishes.clocks_apart_s, 'time', family)} apart either way: the "
+            f"Two timers, whose clocks may be {exactly(wishes.clocks_apart_s)} apart either way: the "
             "ozone unit still runs only while the pump does"
         )
         if wishes.bathing and "ozone rest" not in missed:
-            text += f", and is off {show(wishes.ozone_rest_s, 'time', family)} before people get in"
+            text += f", and is off {exactly(wishes.ozone_rest_s)} before people get in"
         rows.append(("Clocks", text + "."))
     if plan.clocks_count == 1 and wishes.has_ozone and plan.ozone_run_s > 0.0:
         rows.append(("Clock", "One timer: the ozone unit runs whenever the pump does."))
-    cuts = [_cut(cut, family) for cut in plan.cuts if cut.breaks is not None]
+    cuts = [_cut(cut) for cut in plan.cuts if cut.breaks is not None]
     if cuts:
         rows.append(("Power cut", " ".join(cuts) + " Set the clocks after each power cut."))
     if plan.needs_interlock:
@@ -97,10 +106,10 @@ _BREAKS = {
 }
 
 
-def _cut(cut: PowerCut, family: Family) -> str:
+def _cut(cut: PowerCut) -> str:
     if cut.breaks is None or cut.holds_up_to_s is None:
         return ""
-    length = "Of any length" if cut.holds_up_to_s == 0.0 else f"Of more than {show(cut.holds_up_to_s, 'time', family)}"
+    length = "Of any length" if cut.holds_up_to_s == 0.0 else f"Of more than {exactly(cut.holds_up_to_s)}"
     return f"{length} that stops {_STOPS[cut.stops]}: {_BREAKS[cut.breaks]}."
 
 
@@ -113,7 +122,10 @@ def _spent(hours: Hours, plan: Plan, width: int) -> str:
         "Of this plan, on every day as on this one; the ozone unit's own power is left out. It stands on the nominal "
         f"run time of {_hours(hours.run_s)}."
     )
-    if plan.chiller_run_s > 0.0:
+    asked = hours.wishes.chiller_run_s
+    if asked is not None and asked.nominal is None:
+        legend += " The chiller cannot hold the temperature; it runs for as long as the pump must."
+    elif plan.chiller_run_s > 0.0:
         legend += " The chiller's thermostat may stop it sooner."
     return "\n\n".join(tables) + f"\n{paragraph(legend, width)}"
 

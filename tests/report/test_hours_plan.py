@@ -30,7 +30,6 @@ water_level = "0.80 m"
 water_temperature = "10 degC"
 """
 H = 3600.0
-ONE = Figure(1.0, 1.0, 1.0)
 KWH = Figure(3.6e6, 3.6e6, 3.6e6)
 SIDE = Apart(KWH, Figure(0.0, 0.0, 0.0), KWH)
 PLAN = Plan(
@@ -64,7 +63,7 @@ def flat(text: str) -> str:
 
 def test_text_shows_switch_times_over_midnight_and_to_the_day_s_end(hours: Hours) -> None:
     told = flat(plan_block(hours, PLAN, 100))
-    assert "pump 22:00 02:00 4.0 h pump 12:00 13:00" in told
+    assert "pump 22:00 02:00 4 h pump 12:00 13:00" in told
     assert "ozone 22:30 24:00" in told
     assert "Every wish" in told
 
@@ -97,6 +96,12 @@ def test_text_of_one_timer_in_conflict_with_the_rest_offers_a_second(hours: Hour
     told = flat(plan_block(hours, plan, 100))
     assert "`two_timers = true`" in told
     assert "the ozone unit runs whenever the pump does" in told
+
+
+def test_text_of_a_chiller_that_cannot_hold_says_so(hours: Hours) -> None:
+    wishes = replace(hours.wishes, chiller_run_s=Figure(None, None, None))
+    assert "cannot hold" in flat(plan_block(replace(hours, wishes=wishes), PLAN, 100))
+    assert "cannot hold" not in flat(plan_block(hours, PLAN, 100))
 
 
 def test_text_of_costs_has_them_only_with_prices(hours: Hours) -> None:
