@@ -92,7 +92,7 @@ def command(
     strict: bool,
     output: str,
 ) -> None:
-    """What clouds the water, what to test next, and what to do.
+    """What clouds the water, and what to test next.
 
     LOOP is a loop file, or - for standard input. Readings in its table [measured] are held against the model.
     With --json, and with -o, warnings go to standard error; so do the questions of --ask.

@@ -67,7 +67,7 @@ def command(
     strict: bool,
     output: str,
 ) -> None:
-    """What to add to the water, how much, in which order.
+    """What to add to the water, in which order.
 
     LOOP is a loop file with [sanitizer] and [[water_test]], or - for standard input.
     With --json or --csv, and with -o, cautions and notices go to standard error.

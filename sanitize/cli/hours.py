@@ -53,7 +53,7 @@ def command(
     strict: bool,
     output: str,
 ) -> None:
-    """How long the pump must run each day, why, and when the timer runs it.
+    """How long the pump must run each day, why, and when.
 
     LOOP is a loop file, or - for standard input; its tables [bathers], [timer], [chiller] and [surroundings] say what
     is asked of the pump.

@@ -43,7 +43,7 @@ def command(
     strict: bool,
     output: str,
 ) -> None:
-    """How much ozone dissolves, stays in the water and ends in the air.
+    """What ozone dissolves, stays, and ends in the air.
 
     LOOP is a loop file, or - for standard input; its tables [ozone] and [room] say what makes the ozone and where
     people breathe it.

@@ -124,8 +124,8 @@ def saturation_vapour_pa_abs(temperature_c: ArrayLike) -> NDArray[np.float64]:
 
     Examples
     --------
-    >>> saturation_vapour_pa_abs([-10.0, 0.0, 20.0])
-    array([ 286.6,  611.2, 2338.3])
+    >>> saturation_vapour_pa_abs([-10.0, 0.0, 20.0]).round(1).tolist()
+    [286.6, 611.2, 2338.3]
     """
     t = np.asarray(temperature_c, dtype=np.float64)
     if not np.all((t >= COLDEST_AIR_C) & (t <= WARMEST_AIR_C)):
