@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 import click
 
 from sanitize import jobs
-from sanitize.cli.files import read_text, same_file
+from sanitize.cli.files import read_named, read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import output_option, put, say, units_option
 
@@ -103,7 +103,7 @@ def command(
     talk = jobs.cloudy(
         read_text(loop),
         path=loop,
-        reader=read_text,
+        reader=read_named,
         settings=(*settings, f"units={units}") if units else settings,
         measured=_file(measured),
         saw=saw,

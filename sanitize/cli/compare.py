@@ -8,7 +8,7 @@ import click
 from sanitize import jobs
 from sanitize.basis.errors import InputError, Problem
 from sanitize.cli.cases import DANGER_MET, cases_option, seed_option, strict_option
-from sanitize.cli.files import STANDARD, read_text, same_file
+from sanitize.cli.files import STANDARD, read_named, read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import output_option, put, say, units_option
 
@@ -75,7 +75,7 @@ def command(
         sources.append(jobs.Source(sources[0].text, sources[0].path, changed))
     answer = jobs.comparison(
         sources,
-        reader=read_text,
+        reader=read_named,
         settings=(*settings, f"units={units}") if units else settings,
         cases=cases,
         seed=seed,

@@ -7,7 +7,7 @@ from typing import cast, get_args
 import click
 
 from sanitize import jobs
-from sanitize.cli.files import read_text, same_file
+from sanitize.cli.files import read_named, read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import output_option, picture_file, put, say, units_option
 from sanitize.studies.procedures.result import Kind
@@ -85,7 +85,7 @@ def command(
         if as_csv or picture is not None:
             raise click.UsageError("--upkeep gives text or --json; it has no table and no picture.")
         told = jobs.upkeep(
-            read_text(loop), path=loop, reader=read_text, settings=changed, form="json" if as_json else "text"
+            read_text(loop), path=loop, reader=read_named, settings=changed, form="json" if as_json else "text"
         )
         _finish(told, output, as_json)
         return
@@ -93,7 +93,7 @@ def command(
         if as_csv or picture is not None:
             raise click.UsageError("--procedure gives text or --json; it has no table and no picture.")
         told = jobs.procedure(
-            read_text(loop), cast(Kind, procedure), path=loop, reader=read_text, settings=changed,
+            read_text(loop), cast(Kind, procedure), path=loop, reader=read_named, settings=changed,
             form="json" if as_json else "text",
         )  # fmt: skip
         _finish(told, output, as_json)
@@ -102,7 +102,7 @@ def command(
     answer = jobs.dose(
         read_text(loop),
         path=loop,
-        reader=read_text,
+        reader=read_named,
         settings=changed,
         today=on,
         max_age_days=max_age_days,

@@ -8,9 +8,12 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
+import click
+
 from sanitize.basis.errors import InputError, Problem
 
 STANDARD = "-"
+_NAMED = "sanitize.files_named_by_the_loop_file"
 _REASONS: dict[type[OSError], str] = {
     FileNotFoundError: "there is no such file or folder",
     IsADirectoryError: "it is a folder, not a file",
@@ -39,11 +42,24 @@ def read_text(path: str) -> str:
     return decode(data, path)
 
 
+def read_named(path: str) -> str:
+    """The text of a file that another file names: as `read_text`, and no answer may be written over it."""
+    ctx = click.get_current_context(silent=True)
+    if ctx is not None:
+        ctx.meta.setdefault(_NAMED, []).append(path)
+    return read_text(path)
+
+
 def write_files(contents: Mapping[str, bytes]) -> None:
     """Write files, all or none: each first beside its target, then all into their places.
 
-    Raises InputError when one cannot be written; then no target has changed.
+    Raises InputError when one cannot be written, or would replace a file that this run has read because another file
+    names it; then no target has changed.
     """
+    ctx = click.get_current_context(silent=True)
+    for path in contents:
+        if any(same_file(path, other) for other in (ctx.meta.get(_NAMED, []) if ctx is not None else [])):
+            raise InputError([Problem(path, "the answer comes from this file, which would be lost", "another file")])
     staged: list[tuple[Path, Path]] = []
     path = ""
     try:

@@ -9,7 +9,7 @@ import click
 
 from sanitize import jobs
 from sanitize.basis.units import Family
-from sanitize.cli.files import read_text, same_file
+from sanitize.cli.files import read_named, read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import output_option, put, say, units_option
 
@@ -86,14 +86,14 @@ def command(
     loop = str(loop)
     if first_wet:
         answer = jobs.first_wet(
-            read_text(loop), path=loop, reader=read_text, settings=changed, cases=cases, seed=seed, form=form
+            read_text(loop), path=loop, reader=read_named, settings=changed, cases=cases, seed=seed, form=form
         )
         _finish(answer, output, as_json)
         return
     fitted = jobs.fit(
         read_text(loop),
         path=loop,
-        reader=read_text,
+        reader=read_named,
         settings=changed,
         measured=None if measured is None else (measured, read_text(measured)),
         based_on=loop if written is None else _seen_from(written, loop),

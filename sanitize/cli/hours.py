@@ -7,7 +7,7 @@ import click
 
 from sanitize import jobs
 from sanitize.cli.cases import DANGER_MET, power_of_two
-from sanitize.cli.files import read_text, same_file
+from sanitize.cli.files import read_named, read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import away_from_output, output_option, picture_file, put, say, units_option
 
@@ -73,7 +73,7 @@ def command(
         answer = jobs.hours(
             text,
             path=loop,
-            reader=read_text,
+            reader=read_named,
             settings=(*settings, f"units={units}") if units else settings,
             cases=cases,
             seed=seed,

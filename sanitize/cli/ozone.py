@@ -7,7 +7,7 @@ import click
 
 from sanitize import jobs
 from sanitize.cli.cases import DANGER_MET, cases_option, seed_option, strict_option
-from sanitize.cli.files import read_text, same_file
+from sanitize.cli.files import read_named, read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import output_option, picture_file, put, say, units_option
 
@@ -59,7 +59,7 @@ def command(
     answer = jobs.ozone(
         read_text(loop),
         path=loop,
-        reader=read_text,
+        reader=read_named,
         settings=(*settings, f"units={units}") if units else settings,
         cases=cases,
         seed=seed,

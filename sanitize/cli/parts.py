@@ -5,7 +5,7 @@ from typing import cast
 import click
 
 from sanitize import jobs
-from sanitize.cli.files import read_text, same_file
+from sanitize.cli.files import read_named, read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import output_option, put, say, units_option
 
@@ -37,7 +37,7 @@ def command(loop: str, as_json: bool, as_csv: bool, units: str | None, settings:
     answer = jobs.parts(
         read_text(loop),
         path=loop,
-        reader=read_text,
+        reader=read_named,
         settings=(*settings, f"units={units}") if units else settings,
         form=cast(jobs.Form, form),
     )

@@ -7,7 +7,7 @@ import click
 
 from sanitize import jobs
 from sanitize.cli.cases import DANGER_MET, cases_option, seed_option, strict_option
-from sanitize.cli.files import read_text, same_file
+from sanitize.cli.files import read_named, read_text, same_file
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import output_option, picture_file, put, say, units_option
 
@@ -91,29 +91,29 @@ def command(
     text = read_text(loop)
     if faults:
         answer = jobs.faults(
-            text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
+            text, path=loop, reader=read_named, settings=changed, cases=cases, seed=seed,
             form=cast(jobs.Form, form),
         )  # fmt: skip
     elif advise:
         answer = jobs.advice(
-            text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
+            text, path=loop, reader=read_named, settings=changed, cases=cases, seed=seed,
             form=cast(jobs.Form, form),
         )  # fmt: skip
     elif size_throat:
         answer = jobs.throats(
-            text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
+            text, path=loop, reader=read_named, settings=changed, cases=cases, seed=seed,
             form=cast(jobs.Form, form), picture=cast(jobs.PictureFormat | None, drawn),
         )  # fmt: skip
     elif lasts:
         answer = jobs.lasts(
-            text, path=loop, reader=read_text, settings=changed, cases=cases, seed=seed,
+            text, path=loop, reader=read_named, settings=changed, cases=cases, seed=seed,
             form=cast(jobs.Form, form), picture=cast(jobs.PictureFormat | None, drawn),
         )  # fmt: skip
     else:
         answer = jobs.suction(
             text,
             path=loop,
-            reader=read_text,
+            reader=read_named,
             settings=changed,
             cases=cases,
             seed=seed,

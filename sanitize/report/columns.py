@@ -55,4 +55,8 @@ def table(head: Sequence[str], rows: Sequence[Sequence[str]], width: int, left: 
 
 
 def _cut(text: str, size: int) -> str:
-    return text if len(text) <= size else text[: size - 2] + ".."
+    """A name that fits: its middle is left out, as what tells two names apart mostly stands at their ends."""
+    if len(text) <= size:
+        return text
+    behind = (size - 2) // 2
+    return text[: size - 2 - behind] + ".." + text[-behind:]

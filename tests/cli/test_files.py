@@ -121,3 +121,15 @@ def test_writing_cut_short_leaves_the_old_file(tmp_path: Path, monkeypatch: pyte
 def test_writing_to_a_device_does_not_replace_it() -> None:
     write_files({os.devnull: b"gone"})
     assert stat.S_ISCHR(Path(os.devnull).stat().st_mode)
+
+
+@pytest.mark.parametrize("command", ["parts", "fit"])
+def test_answer_over_the_file_that_the_loop_file_is_based_on_is_refused(run, loop: Path, command: str) -> None:
+    whole = loop.read_bytes()
+    child = loop.with_name("child.toml")
+    child.write_text('format = 1\nbased_on = "loop.toml"\n[measured]\nbucket_flow = "31 L/min"\n', encoding="utf-8")
+    target = ("-o",) if command == "parts" else ("--cases", "64", "--write")
+    result = run(command, str(child), *target, str(loop))
+    assert 2 == result.exit_code
+    assert "the answer comes from this file, which would be lost" in result.stderr
+    assert whole == loop.read_bytes()

@@ -167,7 +167,10 @@ RULES = (
         when=lambda facts: bool(_outside_window(facts)),
         text=lambda facts: " ".join(_outside_window(facts)),
         general=always("Too little water lets ice burst a chiller's exchanger, too much wears its tubes."),
-        action=always("Give the chiller a bypass or a way of its own, and a flow switch that stops it."),
+        action=always(
+            "Where it gets too little, close what runs beside it or give it a pump of its own; where it gets too much, "
+            "open a bypass beside it. Let a flow switch stop it."
+        ),
         source="",
         defers_to=MAKER,
     ),

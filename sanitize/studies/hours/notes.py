@@ -78,7 +78,11 @@ def _about_machines(plant: Plant) -> list[Notice]:
         )
     if any(isinstance(part, Injector) for part in walk(plant.loop)):
         found.append(
-            Notice("gas-line-closed", "The flows hold with the gas line closed; drawn gas slows them a little.")
+            Notice(
+                "gas-line-closed",
+                "The flows hold with the gas line closed; drawn gas slows them, much where all the water passes the "
+                "injector: the suction command gives the water with gas flowing.",
+            )
         )
     return found
 

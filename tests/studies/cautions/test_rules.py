@@ -269,6 +269,19 @@ def test_chiller_window_looks_at_both_ends(
         assert words in _one(found, "chiller-outside-window").text
 
 
+def test_chiller_with_too_little_flow_is_not_told_to_open_a_bypass(facts: MakeFacts, parts: Parts) -> None:
+    """A bypass takes water from the chiller: it helps only one that gets too much."""
+    part = _chiller(min_flow_m3s=15 * LITRE_PER_MINUTE_M3S)
+    low, high = 10 * LITRE_PER_MINUTE_M3S, 20 * LITRE_PER_MINUTE_M3S
+    found = facts(
+        parts["suction"](), parts["pump"](), part, parts["return"](), chiller_flows_m3s={"chiller": (low, high)}
+    )
+    too_little, too_much = _one(found, "chiller-outside-window").action.split("too much")
+    assert "close what runs beside it" in too_little
+    assert "bypass" not in too_little
+    assert "bypass" in too_much
+
+
 def test_chiller_without_least_flow_still_warns(facts: MakeFacts, parts: Parts) -> None:
     found = facts(parts["suction"](), parts["pump"](), _chiller(), parts["return"]())
     assert "is not given" in _one(found, "chiller-outside-window").text
