@@ -65,7 +65,8 @@ def _before(result: FirstWet) -> list[tuple[str, Rows]]:
     highest = figure(result.highest_point_m, "length", result.units)
     height = figure(result.off_water_height_m, "length", result.units)
     line: Rows = [
-        ("Do", "Fill to the normal level, slowly. Open every valve. Look at each joint, then at the gas line."),
+        ("Do", "Fill to the normal level, slowly. Set every hand valve as the loop file has it, fully open where it "
+         "says nothing. Look at each joint, then at the gas line."),
         ("Expect", f"Dry joints. Water in the gas line no higher than {height} over the mark of all heights."),
         ("Stop", f"Water rises towards the highest point of the gas line, at {highest}: close the gas line, drain, and "
          "lead it higher."),
@@ -77,7 +78,7 @@ def _before(result: FirstWet) -> list[tuple[str, Rows]]:
             "Dry",
             [
                 ("Do", "Ozone unit unplugged, its gas line closed with a clamp. Pump on a residual-current device "
-                 "(GFCI), its cable with a drip loop. Suction covers screwed on, unions hand-tight, valves open."),
+                 "(GFCI), its cable with a drip loop. Suction covers screwed on, unions hand-tight."),
                 ("Stop", "A cover is missing or cracked."),
             ],
         ),

@@ -116,6 +116,7 @@ def test_first_wet_is_a_sheet_with_stop_lines(run, boathouse: str) -> None:
     assert result.stdout.count("\n[ ] ") == 11
     assert result.stdout.index("DANGER") < result.stdout.index("[ ] 1.")
     assert result.stdout.rindex("Ozone unit last") > result.stdout.index("gas_flow")
+    assert "Set every hand valve as the loop file has it" in " ".join(result.stdout.split())
     record = json.loads(run("fit", boathouse, "--first-wet", "--json", *QUICK).stdout)
     assert {"reading", "low_limit", "high_limit", "too_low", "too_high"} <= set(record["lines"][0])
 

@@ -177,3 +177,4 @@ def test_throat_picture_draws_both_strips_with_the_throat_to_take_and_the_least_
 def test_throat_picture_without_a_throat_to_take_marks_none() -> None:
     upper, lower = throat_figure(throats(None)).axes
     assert "take" not in {line.get_gid() for axes in (upper, lower) for line in axes.lines}
+    assert "dashes: take" not in lower.get_xlabel()

@@ -52,7 +52,8 @@ def throat_figure(result: Throats) -> Figure:
     upper.set_ylabel(f"gas, line open [{gas}]")
     lower.set_ylabel(f"water, line open [{flow}]")
     lower.set_xlabel(
-        f"throat [{bore}]; line: nominal, band: low to high; hollow: not acceptable; dots: present; dashes: take"
+        f"throat [{bore}]; line: nominal, band: low to high; hollow: not acceptable; dots: present"
+        + ("" if result.take_m is None else "; dashes: take")
     )
     titled(figure, result.title, "gas and water over the throat")
     return figure

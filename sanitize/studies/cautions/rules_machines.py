@@ -2,6 +2,7 @@
 
 from sanitize.basis.tables import default
 from sanitize.basis.units import show
+from sanitize.plant.machines import Filter
 from sanitize.studies.cautions.facts import Facts
 from sanitize.studies.cautions.rule import AUTHORITY, MAKER, Rule, always, joined, limit
 
@@ -27,13 +28,14 @@ def _past_curve(facts: Facts) -> dict[str, float]:
 
 def _outside_window(facts: Facts) -> list[str]:
     told = []
+    worst = " with the filters loaded" if any(isinstance(part, Filter) for part in facts.parts) else ""
     for chiller in facts.chillers:
         low, high = facts.chiller_flows_m3s.get(chiller.name, (0.0, facts.flow_high_m3s))
         if chiller.min_flow_m3s is None:
             told.append(f"The least flow of {chiller.name} is not given: below it, ice can burst the exchanger.")
         elif low < chiller.min_flow_m3s:
             told.append(
-                f"{chiller.name} may get only {show(low, 'flow', facts.family)}; its maker wants at least "
+                f"{chiller.name} may get only {show(low, 'flow', facts.family)}{worst}; its maker wants at least "
                 f"{show(chiller.min_flow_m3s, 'flow', facts.family)}, below which ice can burst it."
             )
         if chiller.max_flow_m3s is not None and high > chiller.max_flow_m3s:

@@ -10,7 +10,7 @@ from sanitize.basis.band import Band
 from sanitize.basis.tables import sources
 from sanitize.plant.gas import GasLine, OzoneUnit
 from sanitize.plant.heat import Surroundings
-from sanitize.plant.machines import Chiller
+from sanitize.plant.machines import Chiller, Filter
 from sanitize.plant.tub import Room
 from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.cautions.facts import Facts
@@ -280,6 +280,17 @@ def test_chiller_with_too_little_flow_is_not_told_to_open_a_bypass(facts: MakeFa
     assert "close what runs beside it" in too_little
     assert "bypass" not in too_little
     assert "bypass" in too_much
+
+
+def test_chiller_least_flow_is_told_as_that_with_loaded_filters(facts: MakeFacts, parts: Parts) -> None:
+    """The least flow that the facts carry is the one behind loaded filters; a loop without a filter has none."""
+    part = _chiller(min_flow_m3s=15 * LITRE_PER_MINUTE_M3S)
+    flows = {"chiller": (10 * LITRE_PER_MINUTE_M3S, 20 * LITRE_PER_MINUTE_M3S)}
+    cloth = Filter(word="filter", name="filter", size="3/4")
+    with_filter = facts(parts["suction"](), parts["pump"](), cloth, part, parts["return"](), chiller_flows_m3s=flows)
+    without = facts(parts["suction"](), parts["pump"](), part, parts["return"](), chiller_flows_m3s=flows)
+    assert "only 10 L/min with the filters loaded;" in _one(with_filter, "chiller-outside-window").text
+    assert "only 10 L/min;" in _one(without, "chiller-outside-window").text
 
 
 def test_chiller_without_least_flow_still_warns(facts: MakeFacts, parts: Parts) -> None:
