@@ -66,10 +66,12 @@ def finding(result: Ozone) -> str:
                 f"{significant(here / most)} times as much, go into it."
             )
         else:
+            most_ppmv = result.room_worst_ppmv
+            worst = f", and comes to {_ppm(most_ppmv)} at the worst end" if most_ppmv is not None else ""
             over = next(row.over_share_ratio for row in result.limits if row.limit_ppmv == result.room_limit_ppmv)
             air = (
                 f"The air comes first: {assumed} bears {bears} before it passes {limit}, and {emission} go into it; it "
-                f"passes in {share(over)} of the cases."
+                f"passes in {share(over)} of the cases{worst}."
             )
     return f"{air} {_balance(result)}"
 
@@ -197,14 +199,24 @@ def _air(result: Ozone, width: int) -> str:
     if result.remedy is not None:
         rows.append((f"Below {_ppm(result.room_limit_ppmv)}", _remedy(result.remedy, result, family)))
     if result.air_wait_s is not None:
-        rows.append(
-            (
-                "Wait",
-                f"About {figure(result.air_wait_s, 'time', family)} from switching off until the room is below "
-                f"{_ppm(result.room_limit_ppmv)}: an estimate, never a clearance; a meter decides.",
-            )
-        )
+        rows.append(("Wait", _air_wait(result.air_wait_s, result)))
     return labelled(rows, width) + "\n\n" + _limits(result, width)
+
+
+def _air_wait(wait: Figure, result: Ozone) -> str:
+    family, limit = result.units, _ppm(result.room_limit_ppmv)
+    ends = "an estimate, never a clearance; a meter decides."
+    if wait.ends[2] <= 0.0:
+        return f"Within the range the room and the air over the water are below {limit} once it is off: {ends}"
+    if wait.ends[1] <= 0.0:
+        return (
+            f"In the likeliest case the room and the air over the water are below {limit} once it is off; at the high "
+            f"end, the injector drawing on, that takes {show(wait.ends[2], 'time', family)}: {ends}"
+        )
+    return (
+        f"About {figure(wait, 'time', family)} from switching off, the injector drawing on, until the room and the air "
+        f"over the water are below {limit}: {ends}"
+    )
 
 
 def _room(room: Room, family: Family) -> str:
@@ -220,7 +232,11 @@ def _remedy(found: Remedy, result: Ozone, family: Family) -> str:
         return "No ozone is drawn."
     high = found.output_mg_per_h.ends[0]
     if found.changes_per_h.ends[2] <= 0.0 and found.destruct_ratio.ends[2] <= 0.0:
-        return f"It stays there, with a unit of up to {show(high, 'ozone rate', family)}."
+        worst = _ppm(result.room_worst_ppmv) if result.room_worst_ppmv is not None else "not known"
+        return (
+            f"Within the range it stays there, with a unit of up to {show(high, 'ozone rate', family)}; at the worst "
+            f"end it comes to {worst}: an estimate, never a clearance."
+        )
     destruct = found.destruct_ratio
     taken = "no destruct unit is enough" if destruct.nominal is None else (
         f"a destruct unit that takes {percent(Figure(*(1.0 if end > 1.0 else end for end in destruct.ends)))} of the "
@@ -308,7 +324,9 @@ def _water_wait(result: Ozone) -> str:
     limit = f"{significant(model_table('ozone_numbers')[('entry_limit_mgl',)].value)} mg/L"
     wait = result.water_wait_s
     if wait.ends[2] <= 0.0:
-        return f"Within the range it stays below {limit}: an estimate, never a clearance."
+        if result.residual_entry_high_mgl > model_table("ozone_numbers")[("entry_limit_mgl",)].value:
+            return f"Only there it is above {limit}; how long it stays so is not known: wait, and measure."
+        return f"There too it stays below {limit}: an estimate, never a clearance."
     if wait.ends[1] <= 0.0:
         high = show(wait.ends[2], "time", result.units)
         return (

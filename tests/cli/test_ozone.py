@@ -69,8 +69,33 @@ def test_set_and_units_are_heard(run, bathroom: str) -> None:
 
 def test_strict_meets_the_danger(run, bathroom: str) -> None:
     assert 1 == run("ozone", bathroom, *FEW, "--strict").exit_code
-    outdoors = ("--set", "tub.place=outdoors", "--set", "room.volume=50 m3")
+    outdoors = ("--set", "tub.place=outdoors", "--set", "room.volume=50 m3", "--set", "ozone.output=5 mg/h")
     assert 0 == run("ozone", bathroom, *FEW, "--strict", *outdoors).exit_code
+
+
+def test_air_below_its_limit_is_no_clearance(run, bathroom: str) -> None:
+    """A large aired room and a small unit: the worst end stands beside the range, and nothing says that it stays."""
+    aired = ("--set", "room.volume=200 m3", "--set", "room.air_changes_per_hour=15", "--set", "ozone.output=2 mg/h")
+    said = " ".join(run("ozone", bathroom, *FEW, *aired).stdout.split())
+    assert "in less than 1 % of the cases, and comes to 0.00" in said
+    assert "Within the range it stays there, with a unit of up to" in said
+    assert "at the worst end it comes to 0.00" in said
+    assert "Within the range the room and the air over the water are below 0.050 ppm once it is off: an est" in said
+    assert "About 0 " not in said
+    assert "There too it stays below 0.050 mg/L: an estimate, never a clearance." in said
+
+
+def test_wait_of_nothing_in_the_likeliest_case_tells_the_high_end(run, bathroom: str) -> None:
+    said = " ".join(run("ozone", bathroom, *FEW, "--set", "ozone.destruct=0.99").stdout.split())
+    assert "once it is off; at the high end, the injector drawing on, that takes" in said
+    assert "About 0 " not in said
+
+
+def test_residual_above_at_the_worst_end_alone_is_not_said_to_stay_below(run, bathroom: str) -> None:
+    """The range ends below what drinking water may hold, the worst end does not."""
+    said = " ".join(run("ozone", bathroom, *FEW, "--set", "ozone.output=45 mg/h").stdout.split())
+    assert "Only there it is above 0.050 mg/L" in said
+    assert "stays below 0.050 mg/L" not in said
 
 
 def test_output_and_picture_are_written_whole(run, bathroom: str, tmp_path: Path) -> None:

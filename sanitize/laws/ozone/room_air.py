@@ -4,6 +4,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 MIN_PER_H = 60.0
+_HALVINGS = 60
 
 Array = NDArray[np.float64]
 
@@ -186,9 +187,15 @@ def over_water_mgm3(emission_mg_per_h: ArrayLike, radius_m: ArrayLike, air_speed
 
 
 def time_to_fall_min(
-    from_mgm3: ArrayLike, to_mgm3: ArrayLike, changes_per_h: ArrayLike, removal_per_h: ArrayLike
+    from_mgm3: ArrayLike,
+    to_mgm3: ArrayLike,
+    changes_per_h: ArrayLike,
+    removal_per_h: ArrayLike,
+    source_mgm3_per_h: ArrayLike = 0.0,
+    near_mgm3: ArrayLike = 0.0,
+    fading_per_h: ArrayLike = 1.0,
 ) -> Array:
-    """Time in which the ozone of a room falls to a limit once no more comes in; 0 where it is below.
+    """Time in which the ozone that is breathed falls to a limit once the water alone gives some off; 0 if it is below.
 
     Parameters
     ----------
@@ -198,6 +205,12 @@ def time_to_fall_min(
         Limit, above 0 [mg/m3].
     changes_per_h, removal_per_h : float or array, broadcasting
         As in steady_mgm3.
+    source_mgm3_per_h : float or array, broadcasting
+        What the water gives off at the start, over the room's volume; no more than keeps the room at its start.
+    near_mgm3 : float or array, broadcasting
+        What that brings at the start where a bather breathes, on top of the room [mg/m3].
+    fading_per_h : float or array, broadcasting
+        First-order rate at which the water's ozone, and with it both of these, fades, above 0 [1/h].
 
     Returns
     -------
@@ -207,11 +220,13 @@ def time_to_fall_min(
     Raises
     ------
     ValueError
-        If a number is negative, a limit not above 0, or nothing takes ozone away.
+        If a number is negative, a limit or a fading not above 0, or nothing takes ozone away.
 
     Notes
     -----
-    ln(c0/c)/(n + k), at least 0; even mixing and clean air from outdoors.
+    The t at which c0 exp(-a t) + s (exp(-b t) - exp(-a t))/(a - b) + d exp(-b t) is the limit, a = n + k, b the fading,
+    s the source, d what is near; by halving, as it only falls. Without source: ln(c0/c)/a.
+    Even mixing and clean air from outdoors.
 
     References
     ----------
@@ -221,16 +236,39 @@ def time_to_fall_min(
     --------
     >>> float(time_to_fall_min(1.0, 0.1, 0.5, 1.0))
     92.
+
+    Water that fades by 0.6 an hour and at first gives off as much as would keep half of it makes that longer:
+
+    >>> float(time_to_fall_min(1.0, 0.1, 0.5, 1.0, 0.75, 0.0, 0.6))
+    213.
     """
-    start, changes, removal = (
-        np.asarray(value, dtype=np.float64) for value in (from_mgm3, changes_per_h, removal_per_h)
+    start, changes, removal, source, near = (
+        np.asarray(value, dtype=np.float64)
+        for value in (from_mgm3, changes_per_h, removal_per_h, source_mgm3_per_h, near_mgm3)
     )
-    end = np.asarray(to_mgm3, dtype=np.float64)
-    if not (all(np.all(value >= 0.0) for value in (start, changes, removal)) and np.all(end > 0.0)):
+    end, fading = np.asarray(to_mgm3, dtype=np.float64), np.asarray(fading_per_h, dtype=np.float64)
+    if not (all(np.all(value >= 0.0) for value in (start, changes, removal, source, near)) and np.all(end > 0.0)):
         raise ValueError("ozone, air changes and decay are 0 or more, a limit above 0")
-    if not np.all(changes + removal > 0.0):
+    away = changes + removal
+    if not (np.all(away > 0.0) and np.all(fading > 0.0)):
         raise ValueError("nothing takes ozone away")
-    return np.asarray(MIN_PER_H * np.log(np.maximum(start / end, 1.0)) / (changes + removal))
+
+    def breathed(hours: Array) -> Array:
+        gap = np.abs(away - fading) * hours
+        slow = np.exp(-np.minimum(away, fading) * hours)
+        even = np.where(gap > 1e-9, -np.expm1(-gap) / np.where(gap > 1e-9, gap, 1.0), 1.0)
+        return np.asarray(start * np.exp(-away * hours) + source * hours * slow * even + near * np.exp(-fading * hours))
+
+    # x exp(-x) <= exp(-x/2), so beyond `high` each of the parts is below its third of the limit
+    slower = np.minimum(away, fading)
+    high = 2.0 / slower * np.log(np.maximum(3.0 * np.maximum(np.maximum(start, near), source / slower) / end, 1.0))
+    low = np.zeros(np.broadcast(start, end, away, source, near, fading).shape)
+    high = low + high
+    for _ in range(_HALVINGS):
+        middle = 0.5 * (low + high)
+        above = breathed(middle) > end
+        low, high = np.where(above, middle, low), np.where(above, high, middle)
+    return np.where(breathed(np.zeros_like(low)) > end, MIN_PER_H * high, 0.0)
 
 
 def _room(

@@ -31,6 +31,11 @@ def _room_severity(facts: Facts) -> Severity:
     return "danger" if _room_ppmv(facts) >= limit("ozone_ceiling_ppmv") else "caution"
 
 
+def _over_water_severity(facts: Facts) -> Severity:
+    found = facts.ozone_found
+    return "danger" if found is not None and found.over_water_high_ppmv >= limit("ozone_ceiling_ppmv") else "caution"
+
+
 def _room_text(facts: Facts) -> str:
     assumed = _found(facts).room_is_assumed
     room = "a small shut room, which is assumed as the file describes none," if assumed else "this room"
@@ -64,15 +69,19 @@ RULES = (
     ),
     Rule(
         code="ozone-over-water",
-        severity="caution",
+        severity=_over_water_severity,
         when=lambda facts: (
             facts.ozone_found is not None and facts.ozone_found.over_water_high_ppmv >= limit("ozone_target_ppmv")
         ),
         text=lambda facts: (
             "Right over the water, where a bather breathes, the air may hold "
-            f"{_ppm(_found(facts).over_water_high_ppmv)} while the ozone runs."
+            f"{_ppm(_found(facts).over_water_high_ppmv)} while the ozone runs; the ceiling for people at work is "
+            f"{_ppm(limit('ozone_ceiling_ppmv'))}."
         ),
-        general=always("Right over the water the air holds more ozone than in the room."),
+        general=always(
+            "Right over the water the air holds more ozone than in the room; it is a danger where it may reach 0.1 "
+            "ppm, the ceiling for people at work."
+        ),
         action=always("Nobody in the tub while the ozone runs, and none leaning over it."),
         source="cfr_21_801_415",
         defers_to=LOCAL_CODE,

@@ -12,7 +12,7 @@ from sanitize.studies.cautions.caution import Caution
 class LimitRow:
     """One published limit of ozone in air, and the air of this tub against it.
 
-    over_share_ratio: share of the cases in which the air over the water passes it.
+    over_share_ratio: share of the cases in which the room passes it, outdoors the air over the water.
     """
 
     body: str
@@ -101,6 +101,8 @@ class Ozone:
     room_ppmv: None outdoors; over_water_ppmv: where a bather breathes, over_water_per_emission_ppmv: what each mg/h
     adds there to the room; under_cover_ppmv: under a closed cover.
     room_limit_ppmv: the strictest published limit; room_ceiling_ppmv: at no moment to be passed.
+    air_wait_s: from the unit's stop, the injector drawing on, until the room and the air over the water are below
+    room_limit_ppmv; None outdoors.
     oxidant figures: as ozone, a day; undersized_ratio: need over supply; other_chlorine_g_per_day: what the other
     sanitizer must carry, as chlorine.
     """

@@ -46,6 +46,7 @@ from sanitize.studies.suction.states import all_states, gas_side, levels, solve_
 
 G_PER_MG = 1e-3
 SECONDS_PER_H = 3600.0
+MINUTES_PER_H = 60.0
 
 
 def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tuple[Notice, ...] = ()) -> Ozone:
@@ -164,7 +165,7 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         over_water_worst_ppmv=high(in_air.ppmv(in_air.over_water_mgm3)),
         limits=_limits(found, flows),
         remedy=None if is_open else remedy(found, unit, limit, flows.solved),
-        air_wait_s=None if is_open else shown(_air_wait_s(found, limit)),
+        air_wait_s=None if is_open else shown(_air_wait_s(found, state, unit.destruct_ratio, limit)),
         water_wait_s=shown(_water_wait_s(found, state)),
         bathers_per_day=_bathers_per_day(plant),
         ozone_run_s=run_s,
@@ -260,11 +261,21 @@ def _limits(found: Steady, flows: Flows) -> tuple[LimitRow, ...]:
     return tuple(rows)
 
 
-def _air_wait_s(found: Steady, limit_ppmv: float) -> Array:
-    """From the unit's stop until the room is below the limit [s], the room left as it is."""
+def _air_wait_s(found: Steady, state: WaterState, destruct_ratio: float, limit_ppmv: float) -> Array:
+    """From the unit's stop until the room and the air over the water are below the limit [s], the room left as it is.
+
+    The injector draws on and strips the water, which is counted as losing its ozone by decay alone.
+    """
     air = found.air
+    given_off = (1.0 - destruct_ratio) * found.strips_mg_per_h + np.maximum(found.surface_mg_per_h, 0.0)
     minutes = time_to_fall_min(
-        np.maximum(found.room_mgm3, 0.0), limit_mgm3(limit_ppmv, air), air.changes_per_h, air.removal_per_h
+        np.maximum(found.room_mgm3, 0.0),
+        limit_mgm3(limit_ppmv, air),
+        air.changes_per_h,
+        air.removal_per_h,
+        given_off / air.volume_m3,
+        over_water_mgm3(given_off, number("near_radius_m"), air.speed_m_per_min),
+        MINUTES_PER_H * state.decay_per_min,
     )
     return SECONDS_PER_MIN * minutes
 

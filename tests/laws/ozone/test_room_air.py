@@ -60,6 +60,21 @@ def test_room_falls_as_an_integrator_says() -> None:
     assert 0.1 == pytest.approx(float(rival.y[0, -1]), rel=1e-6)
 
 
+@pytest.mark.parametrize("fading", [0.3, 1.5, 40.0])
+def test_breathed_air_falls_as_an_integrator_says_while_the_water_gives_off(fading: float) -> None:
+    """Room and water as two boxes, also where both fall equally fast; what is near adds to the room."""
+    time = float(time_to_fall_min(2.0, 0.1, 0.5, 1.0, 0.8, 0.4, fading)) / 60.0
+    rival = solve_ivp(
+        lambda _, y: [-1.5 * y[0] + y[1], -fading * y[1]], (0.0, time), [2.0, 0.8], rtol=1e-11, atol=1e-13
+    )
+    assert 0.1 == pytest.approx(float(rival.y[0, -1] + 0.4 / 0.8 * rival.y[1, -1]), rel=1e-6)
+
+
+def test_breathed_air_waits_for_the_water_where_only_that_is_above_the_limit() -> None:
+    """By hand: a room at nothing, ten times the limit over the water, fading by 2.3026 an hour: an hour."""
+    assert 60.0 == pytest.approx(float(time_to_fall_min(0.0, 0.1, 0.5, 1.0, 0.0, 1.0, np.log(10.0))))
+
+
 def test_room_below_the_limit_takes_no_time() -> None:
     assert 0.0 == float(time_to_fall_min(0.01, 0.1, 0.5, 1.0))
 
@@ -80,6 +95,7 @@ def test_over_water_by_hand() -> None:
         lambda: over_water_mgm3(1.0, 0.0, 1.0),
         lambda: time_to_fall_min(1.0, 0.0, 0.5, 1.0),
         lambda: time_to_fall_min(1.0, 0.1, 0.0, 0.0),
+        lambda: time_to_fall_min(1.0, 0.1, 0.5, 1.0, 1.0, 0.0, 0.0),
     ],
 )
 def test_numbers_that_make_no_sense_are_refused(call: Callable[[], object]) -> None:

@@ -30,6 +30,13 @@ def test_room_above_its_limits(
     assert severity == (found["ozone-room-above-limit"].severity if "ozone-room-above-limit" in found else None)
 
 
+@pytest.mark.parametrize(("over_water_ppmv", "severity"), [(0.05, "caution"), (0.099, "caution"), (0.1, "danger")])
+def test_over_water_is_a_danger_from_the_ceiling_on(over_water_ppmv: float, severity: str, facts: MakeFacts) -> None:
+    """NIOSH: 0.1 ppm at no moment, and it is over the water that a bather breathes."""
+    found = replace(CALM, over_water_high_ppmv=over_water_ppmv)
+    assert severity == by_code(facts(ozone_found=found))["ozone-over-water"].severity
+
+
 @pytest.mark.parametrize(
     ("change", "code"),
     [

@@ -1,5 +1,6 @@
 """The study: figures with their range, worst ends, what fires, what is assumed, what would help."""
 
+import math
 from collections.abc import Callable
 
 import pytest
@@ -64,6 +65,21 @@ def test_remedy_carried_out_holds_the_limit(way: str, ozone_of: Callable[..., Oz
     }[way]
     after = ozone_of(change, cases=0)
     assert after.room_limit_ppmv == pytest.approx(nominal(after.room_ppmv), rel=0.01)
+
+
+def test_wait_counts_what_the_water_gives_off_when_the_ozone_is_off(ozone_of: Callable[..., Ozone]) -> None:
+    """A destruct unit keeps the room below its limit; over the water it is above, so there is a wait all the same.
+
+    In still water air the room alone needs ln(c0/limit) over what takes the ozone away; nobody waits less than that.
+    """
+    plain = ozone_of(cases=0)
+    assert plain.room is not None
+    assert plain.air_wait_s is not None
+    over = nominal(plain.room_ppmv) / plain.room_limit_ppmv
+    away = nominal(plain.room.changes_per_h) + nominal(plain.room.removal_per_h)
+    assert nominal(plain.air_wait_s) > 3600.0 * math.log(over) / away
+    aired = ozone_of(("air_changes_per_hour = 0.5", "air_changes_per_hour = 60"), ('"100 mg/h"', '"1 g/h"'), cases=0)
+    assert nominal(aired.air_wait_s) > 60.0
 
 
 def test_room_not_described_is_a_small_shut_one_and_said(ozone_of: Callable[..., Ozone]) -> None:
