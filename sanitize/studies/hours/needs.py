@@ -38,7 +38,10 @@ class NeedCases:
 
 @dataclass(frozen=True, eq=False)
 class Moved:
-    """What the needs stand on: flow through the loaded filters [m3/s], and the water that takes part [m3]."""
+    """What the needs stand on: flow through the loaded filters [m3/s], and the water that takes part [m3].
+
+    has_own_ozone_hours: whether the ozone unit's hours are by the balance of its ozone, not by the file.
+    """
 
     plant: Plant
     draws: Draws
@@ -46,6 +49,7 @@ class Moved:
     clean_flow_m3s: Array
     effective_m3: Array
     has_filter: bool
+    has_own_ozone_hours: bool = False
 
     @property
     def timer(self) -> Timer:
@@ -178,12 +182,12 @@ def bathing_times(moved: Moved, bathers: Bathers) -> NeedCases:
 
 
 def ozone(moved: Moved, run_s: float) -> NeedCases:
-    """A given time for the ozone unit, which draws only while the pump runs."""
+    """A time for the ozone unit, given or by the balance of its ozone; it draws only while the pump runs."""
     return NeedCases(
         "ozone",
         np.full(moved.draws.size, run_s),
         "",
-        "stated",
+        "estimate" if moved.has_own_ozone_hours else "stated",
         f"the ozone unit is to run {show(run_s, 'time', moved.family)} a day, and draws only while the pump runs",
         "a stronger ozone unit",
     )

@@ -41,14 +41,6 @@ def _about_water(plant: Plant, flows: Flows) -> list[Notice]:
                 "after bathing tells it (`haze_each` in [bathers]).",
             )
         )
-    if plant.ozone is not None and (plant.timer is None or plant.timer.ozone_run_s is None):
-        found.append(
-            Notice(
-                "ozone-hours-not-given",
-                "The file does not say how many hours a day the ozone unit is to run (`ozone_hours` in [timer]); "
-                "it asks for none.",
-            )
-        )
     return found
 
 

@@ -22,6 +22,7 @@ from sanitize.studies.hours.money import DAYS_A_YEAR, Shown, apart, cost_of, ene
 from sanitize.studies.hours.needs import Moved, NeedCases, frost, water_needs
 from sanitize.studies.hours.notes import notices_of_hours
 from sanitize.studies.hours.numbers import number
+from sanitize.studies.hours.ozone_asked import ozone_asked
 from sanitize.studies.hours.public import public_need, public_rule_of
 from sanitize.studies.hours.replacement import replacement_of
 from sanitize.studies.hours.result import Hours, Need
@@ -43,6 +44,8 @@ def study_needs(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
     Raises InputError for a reading that no case comes near, NoSolutionError when the nominal case has no operating
     point or no water passes the filter.
     """
+    asked = ozone_asked(plant, seed)
+    plant = asked.plant
     draws, reading_notices = _draws(plant, cases, seed)
     surfaces = levels(plant, draws)
     clean, loaded, states = _solved(plant, draws, surfaces["normal"])
@@ -54,7 +57,7 @@ def study_needs(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
 
     dead = number(draws, None, "dead_zone_ratio", "share of the water that the return hardly reaches")
     effective_m3 = plant.tub.volume_m3 * (1.0 - dead.values)
-    moved = Moved(plant, draws, flows.loaded_m3s, flows.clean_m3s, effective_m3, flows.has_filter)
+    moved = Moved(plant, draws, flows.loaded_m3s, flows.clean_m3s, effective_m3, flows.has_filter, asked.is_ours)
     gains = gains_of(plant, draws, flows.power_w)
     chiller = None if plant.chiller is None else chilling_of(plant.chiller, draws)
     found = water_needs(moved)
@@ -104,6 +107,7 @@ def study_needs(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
             *reading_notices,
             *about_speed(facts),
             *notices_of_hours(plant, flows, gains),
+            *asked.notices,
         ),
         cautions=fire(facts),
     )
