@@ -186,6 +186,10 @@ def _air(result: Ozone, width: int) -> str:
     rows: list[tuple[str, str]] = []
     if result.room is not None and result.room_ppmv is not None:
         rows.append(("Room", _room(result.room, family)))
+    if result.gas_flow_m3s.ends[2] <= 0.0:
+        text = "not worked out, as no gas is drawn: what the unit makes seeps into the air, and may end there whole."
+        return labelled([*rows, ("The air", sentence(text))], width)
+    if result.room is not None and result.room_ppmv is not None:
         worst = f"; at the worst end {_ppm(result.room_worst_ppmv)}" if result.room_worst_ppmv is not None else ""
         rows.append(("Its air", f"{_ppm_of(result.room_ppmv)} with the ozone running on and on{worst}."))
     rows.append(
@@ -228,8 +232,6 @@ def _room(room: Room, family: Family) -> str:
 
 
 def _remedy(found: Remedy, result: Ozone, family: Family) -> str:
-    if found.changes_per_h.nominal is None:
-        return "No ozone is drawn."
     high = found.output_mg_per_h.ends[0]
     if found.changes_per_h.ends[2] <= 0.0 and found.destruct_ratio.ends[2] <= 0.0:
         worst = _ppm(result.room_worst_ppmv) if result.room_worst_ppmv is not None else "not known"

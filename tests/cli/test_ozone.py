@@ -73,6 +73,16 @@ def test_strict_meets_the_danger(run, bathroom: str) -> None:
     assert 0 == run("ozone", bathroom, *FEW, "--strict", *outdoors).exit_code
 
 
+def test_air_without_gas_drawn_is_not_said_to_be_clean(run, bathroom: str) -> None:
+    """The unit makes ozone all the same: no figure, no wait and no share stands against the danger on top."""
+    result = run("ozone", bathroom, *FEW, "--set", "gas_line.check_valve_opens_at=90 kPa")
+    said = " ".join(result.stdout.split())
+    assert "may end there whole" in said
+    assert said.index("DANGER") < said.index("If all the ozone that the unit makes ends in the air")
+    for calm in ("0 ppm with the ozone", "0 ppm where", "once it is off", "passes the limit", "0 % "):
+        assert calm not in said.split("In the air that people breathe")[1].split("In the water")[0]
+
+
 def test_air_below_its_limit_is_no_clearance(run, bathroom: str) -> None:
     """A large aired room and a small unit: the worst end stands beside the range, and nothing says that it stays."""
     aired = ("--set", "room.volume=200 m3", "--set", "room.air_changes_per_hour=15", "--set", "ozone.output=2 mg/h")
