@@ -75,6 +75,40 @@ BRINGS: dict[str, Brings] = {
 """By the product's word; chlorine and bromine in moles of Cl2 and Br2, as which tests count them."""
 
 
+def strongest_ratio(product: str) -> float:
+    """Strength of a product that is nothing but its pure substance, as its label counts it.
+
+    Parameters
+    ----------
+    product : str
+        A key of BRINGS.
+
+    Returns
+    -------
+    float
+        Counted mass over whole mass, at most 1 [-].
+
+    Raises
+    ------
+    KeyError
+        If there is no such product.
+
+    Notes
+    -----
+    Counted molar mass over the molar mass of the solids of one mole of the active part (stoichiometry); of products
+    that are solutions of a gas or a liquid, and of salts, 1. The monopersulfate is the triple salt.
+
+    Examples
+    --------
+    Trichlor, and the hydantoin of bromine tablets as available chlorine:
+
+    >>> strongest_ratio("trichlor"), strongest_ratio("bromine tablets"), strongest_ratio("sodium bicarbonate")
+    (0.915, 0.587, 1.000)
+    """
+    brings = BRINGS[product]
+    return min(brings.counted_gmol / brings.solids_g, 1.0) if brings.solids_g > 0.0 else 1.0
+
+
 def active_mol(product: str, amount: ArrayLike, strength_ratio: ArrayLike) -> Array:
     """Moles of the active part in an amount of a product whose strength counts its own active mass.
 

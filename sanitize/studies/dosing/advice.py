@@ -6,7 +6,7 @@ from sanitize.basis.units import significant
 from sanitize.plant.loop import Plant
 from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.plan import Plan
-from sanitize.studies.dosing.products import ACIDS
+from sanitize.studies.dosing.products import ACIDS, harms_lining
 from sanitize.studies.dosing.reading import Tested
 from sanitize.studies.dosing.result import Drift, Expected
 from sanitize.studies.dosing.targets import calcium_matters
@@ -96,8 +96,11 @@ def _materials(plant: Plant, plan: Plan) -> list[str]:
             "Chloride pits stainless steel and aluminium: spread it far from metal, with the pump running, and prefer "
             "sodium bisulfate as the acid."
         )
-    if lining in ("concrete", "tile") and "sodium bisulfate" in used:
-        found.append("Sulfate attacks cement and grout: hydrochloric acid is the usual acid there.")
+    spared = {item.product for item in plant.product if harms_lining(item.product, lining)}
+    if "sodium bisulfate" in spared and used & set(ACIDS):
+        found.append("The sodium bisulfate at hand is left out: sulfate attacks cement and grout.")
+    if "hydrochloric acid" in spared and used & set(ACIDS):
+        found.append("The hydrochloric acid at hand is left out: its chloride pits the steel of the tub.")
     if metals & {"copper", "brass", "bronze", "galvanized steel"} and used & set(ACIDS):
         found.append("Acid dissolves copper and zinc: never through the skimmer, the filter or the chiller.")
     if lining == "wood":

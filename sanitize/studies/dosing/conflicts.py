@@ -43,6 +43,19 @@ class _Rule:
     source: str = ""
 
 
+def destroyer_of(uses: str, bands: Mapping[Item, Band]) -> Item | None:
+    """What a test found in the water that destroys the residual which is wanted, so that none may be added."""
+    reads: Mapping[str, tuple[tuple[Item, str], ...]] = {
+        "chlorine": (("peroxide", "peroxide_from_mgl"),),
+        "bromine": (("peroxide", "peroxide_from_mgl"),),
+        "peroxide": (("free_chlorine", "residual_from_mgl"), ("bromine", "residual_from_mgl")),
+    }
+    return next(
+        (item for item, least in reads.get(uses, ()) if item in bands and bands[item].nominal >= number(least).value),
+        None,
+    )
+
+
 def _both(first: Sequence[str], second: Sequence[str]) -> Callable[[Scene], bool]:
     return lambda scene: bool(scene.around & set(first)) and bool(scene.around & set(second))
 
@@ -69,10 +82,16 @@ _RULES = (
         "Use one of the two; change over only with the other at 0 by a test, and store them apart.",
     ),
     _Rule(
-        lambda scene: scene.uses == "peroxide" and scene.reads("free_chlorine", "residual_from_mgl"),
-        "chlorine-in-the-water", "caution", ("chlorine in the water", "hydrogen peroxide"),
-        "The water still holds chlorine, which uses up the peroxide that is added.",
-        "Let the chlorine fall to 0 by a test first.",
+        lambda scene: destroyer_of(scene.uses, scene.bands) in ("free_chlorine", "bromine"),
+        "chlorine-in-the-water", "danger", ("chlorine or bromine in the water", "hydrogen peroxide"),
+        "The water still holds chlorine or bromine; it and peroxide destroy each other, so none is in this plan.",
+        "Let the chlorine or bromine fall to 0 by a test first, or change the water.",
+    ),
+    _Rule(
+        lambda scene: destroyer_of(scene.uses, scene.bands) == "peroxide",
+        "peroxide-in-the-water", "danger", ("hydrogen peroxide in the water", "chlorine or bromine products"),
+        "The water still holds peroxide; it and chlorine or bromine destroy each other, so none is in this plan.",
+        "Let the peroxide fall to 0 by strips made for it first, or change the water.",
     ),
     _Rule(
         lambda scene: scene.uses == "peroxide" and scene.ozone, "peroxide-with-ozone", "caution",
@@ -88,10 +107,10 @@ _RULES = (
         "din_19643",
     ),
     _Rule(
-        _both(["potassium monopersulfate"], ["dichlor", "calcium hypochlorite", "trichlor"]),
-        "persulfate-with-chlorine", "danger", ("potassium monopersulfate", "dry chlorine products"),
-        "Monopersulfate is sour: dry or damp it drives chlorine gas out of dry chlorine products.",
-        "Scoops and shelves of their own; into the water at least one turnover apart.",
+        _both(["potassium monopersulfate"], HALOGENS),
+        "persulfate-with-chlorine", "danger", ("potassium monopersulfate", "chlorine or bromine products"),
+        "Monopersulfate is sour: dry, damp or dissolved it drives poison gas out of chlorine and bromine products.",
+        "Scoops, jars and shelves of their own; never into the water within an hour and three turnovers of each other.",
     ),
     _Rule(
         _both(["sodium bicarbonate", "sodium carbonate"], ["calcium chloride"]), "carbonate-with-calcium", "caution",
@@ -115,7 +134,7 @@ _RULES = (
         "wahman_alexander_2019",
     ),
     _Rule(
-        lambda scene: scene.uses != "bromine" and scene.reads("bromine", "residual_from_mgl"),
+        lambda scene: scene.uses in ("chlorine", "none") and scene.reads("bromine", "residual_from_mgl"),
         "bromine-turns-chlorine", "caution", ("bromide in the water", "chlorine"),
         "Water that holds bromide turns chlorine into bromine, so a chlorine test shows bromine.",
         "Keep to bromine, or drain and rinse before changing over.",

@@ -178,14 +178,19 @@ def _ph_scale(holds: Holds, wanted: Wanted) -> float:
 def _caps(
     holds: Holds, wanted: Mapping[Item, Wanted], tested: Mapping[Item, float], products: Sequence[AtHand], uses: str
 ) -> list[tuple[list[float], Array]]:
-    """Hard limits: a residual is added for its own target alone, never as a base or an acid; bromide goes with it."""
+    """Hard limits: a residual is added for its own target alone, never as a base or an acid; bromide goes with it.
+
+    Bicarbonate and soda carry no alkalinity past the far end of its range: what is left of a low pH is carbon dioxide,
+    which leaves by itself.
+    """
     brings = [BRINGS[item.product] for item in products]
     residuals: dict[Item, tuple[Array, list[float]]] = {
         "free_chlorine": (holds.chlorine, [one.chlorine for one in brings]),
         "bromine": (holds.bromine, [one.bromine + one.chlorine + one.persulfate for one in brings]),
         "peroxide": (holds.peroxide, [one.peroxide for one in brings]),
     }
-    found = []
+    room = wanted["total_alkalinity"].band.high / (1e3 * ALKALINITY_GEQ) - holds.alkalinity
+    found = [([one.alkalinity if one.carbon else 0.0 for one in brings], np.maximum(room, 0.0))]
     for item, (now, moles) in residuals.items():
         if item in wanted:
             low, _ = aim(wanted[item], tested[item])

@@ -40,13 +40,22 @@ def plan_notices(plan: Plan, products: Sequence[AtHand], start: Holds, tools: To
         )
     for step in plan.steps:
         if step.portion == 1 and step.stock is None and step.steps_of_scale_count < number("scale_steps_count").value:
-            unit = "g" if step.mass_g is not None else "mL"
+            unit, tool = ("g", "scale") if step.mass_g is not None else ("mL", "syringe")
             found.append(
                 Notice(
                     "dose-below-scale",
-                    f"{step.product} must not be dissolved beforehand, and a portion is only "
-                    f"{significant(step.steps_of_scale_count)} steps of {tools.step(unit):g} {unit}: a finer scale is "
-                    "needed, or another product.",
+                    f"A portion of {step.product} is only {significant(step.steps_of_scale_count)} steps of "
+                    f"{tools.step(unit):g} {unit}, and it must not be dissolved beforehand or so much would not "
+                    f"dissolve: a finer {tool} is needed, or another product.",
+                )
+            )
+        least_ml = number("scale_steps_count").value * tools.syringe_step_ml
+        if step.portion == 1 and step.stock is not None and step.stock.add_ml < least_ml:
+            found.append(
+                Notice(
+                    "stock-below-syringe",
+                    f"Of the solution of {step.product} only {significant(step.stock.add_ml)} mL are added, less than "
+                    f"ten steps of {tools.syringe_step_ml:g} mL: a finer syringe is needed.",
                 )
             )
     used = set(plan.used)
@@ -77,8 +86,21 @@ def plan_notices(plan: Plan, products: Sequence[AtHand], start: Holds, tools: To
     return tuple(found)
 
 
+def destroyed_of(uses: str, destroyer: Item | None, before: Expected) -> tuple[Unreached, ...]:
+    """The residual that is not added, as what the water holds would destroy it."""
+    if destroyer is None:
+        return ()
+    item: Item = "free_chlorine" if uses == "chlorine" else "bromine" if uses == "bromine" else "peroxide"
+    held = _told(destroyer, getattr(before, FIELDS[destroyer]).ends[1])
+    text = (
+        f"No {uses} is added while a test reads {held} of {SPOKEN[destroyer]}: the two destroy each other. Nobody "
+        f"bathes; let it fall to 0 by a test of its own, or change the water, then test and ask again."
+    )
+    return (Unreached(item, text),)
+
+
 def unreached_of(
-    plan: Plan, after: Expected, wanted: Mapping[Item, Wanted], known: Sequence[Unreached], uses: str
+    plan: Plan, after: Expected, wanted: Mapping[Item, Wanted], known: Sequence[Unreached]
 ) -> tuple[Unreached, ...]:
     """Targets outside which the water still stands after the plan, and what brings it there."""
     told = {one.item for one in known}
@@ -127,6 +149,11 @@ def _above(item: Item, value: float, high: float) -> str:
 
 def _below(item: Item, value: float, low: float, more: bool) -> str:
     head = f"The {SPOKEN[item]} still stands at {_told(item, value)}, below {_told(item, low)}"
+    if item == "ph":
+        return (
+            f"{head}: {'the plan stops before that; ' if more else ''}carbon dioxide holds it down and leaves by "
+            "itself while the pump runs with the gas line open and the cover off; test once a day and ask again."
+        )
     return f"{head}: {'the plan stops before that; ' if more else ''}test after the last step and ask again."
 
 

@@ -11,7 +11,7 @@ from sanitize.laws.chemistry.carbonate import alkalinity_moll
 from sanitize.laws.chemistry.halogens import BROMINE_GMOL, CHLORINE_GMOL
 from sanitize.laws.chemistry.products import BRINGS
 from sanitize.studies.dosing.numbers import number
-from sanitize.studies.dosing.products import ACIDS, AtHand
+from sanitize.studies.dosing.products import ACIDS, HALOGENS, SOUR, AtHand
 from sanitize.studies.dosing.result import Item, Step, Stock
 from sanitize.studies.dosing.targets import Wanted
 from sanitize.studies.dosing.water import Holds, alkalinity_eq, alkalinity_mgl
@@ -137,13 +137,16 @@ def wait_after(product: str, later: str | None, turnover_s: float | None) -> flo
     rows = model_table("dosing_products")
     turnovers = rows[(product, "least_turnovers_count")].value
     least_s = rows[(product, "least_wait_s")].value
+    if product in HALOGENS and later in SOUR:
+        turnovers = max(turnovers, rows[(ACIDS[0], "least_turnovers_count")].value)
+        least_s = max(least_s, rows[(ACIDS[0], "least_wait_s")].value)
     if {product, later} == {"sodium bicarbonate", "calcium chloride"}:
         least_s = max(least_s, number("calcium_and_bicarbonate_wait_s").value)
     return max(least_s, turnovers * (turnover_s or 0.0))
 
 
 def stock_of(item: AtHand, amount: float, tools: Tools) -> Stock | None:
-    """A stock solution for an amount below ten steps of the scale or syringe, unless it must not be dissolved.
+    """A stock solution for an amount below ten steps of the scale or syringe, unless it must not or will not dissolve.
 
     The amount dissolved is a round one of at least ten steps; so much of the solution is added that it holds the dose.
     """
@@ -152,6 +155,8 @@ def stock_of(item: AtHand, amount: float, tools: Tools) -> Stock | None:
         return None
     most_ratio = number("most_stock_ml").value / made_ml
     taken = _round_up(max(steps * tools.step(item.unit), amount / most_ratio))
+    if taken > number("most_dissolved_ratio").value * made_ml:
+        return None
     add_ml = made_ml * amount / taken
     mass, volume = (taken, None) if item.unit == "g" else (None, taken)
     return Stock(mass, volume, made_ml, add_ml)

@@ -15,6 +15,7 @@ from sanitize.studies.dosing.numbers import number
 from sanitize.studies.draws import Array, Draws
 
 ACIDS = ("hydrochloric acid", "sodium bisulfate")
+SOUR = (*ACIDS, "potassium monopersulfate")
 STABILISED = ("dichlor", "trichlor")
 CHLORINE = ("sodium hypochlorite", "calcium hypochlorite", *STABILISED)
 HALOGENS = (*CHLORINE, "bromine tablets")
@@ -45,12 +46,19 @@ class AtHand:
     reluctance: float
 
 
-def serving(uses: str, combined_is_high: bool) -> list[tuple[str, ...]]:
-    """What the plan needs, each as the products that serve, the one to buy first."""
+def harms_lining(product: str, lining: str | None) -> bool:
+    """Whether an acid is the wrong one for what the tub is made of: sulfate on cement, chloride on steel."""
+    return (product == "sodium bisulfate" and lining in _CEMENTS) or (
+        product == "hydrochloric acid" and lining in _STEELS
+    )
+
+
+def serving(uses: str, combined_is_high: bool, lining: str | None) -> list[tuple[str, ...]]:
+    """What the plan needs, each as the products that serve, the one to buy first; no acid that harms the lining."""
     needs: list[tuple[str, ...]] = [
         ("sodium bicarbonate",),
         ("sodium carbonate",),
-        ("sodium bisulfate", "hydrochloric acid"),
+        tuple(acid for acid in ("sodium bisulfate", "hydrochloric acid") if not harms_lining(acid, lining)),
         ("calcium chloride",),
     ]
     if uses == "chlorine":
@@ -64,10 +72,14 @@ def serving(uses: str, combined_is_high: bool) -> list[tuple[str, ...]]:
     return needs
 
 
-def usable(plant: Plant, uses: str, combined_is_high: bool, draws: Draws) -> list[AtHand]:
-    """The products that the plan may choose from, in the order of use."""
-    needs = serving(uses, combined_is_high)
+def usable(
+    plant: Plant, uses: str, draws: Draws, *, combined_is_high: bool = False, stabiliser_is_high: bool = False
+) -> list[AtHand]:
+    """The products that the plan may choose from, in the order of use; none brings more of a stabiliser too high."""
+    needs = serving(uses, combined_is_high, plant.tub.lining)
     wanted = {product for need in needs for product in need}
+    if stabiliser_is_high:
+        wanted -= set(STABILISED)
     if uses == "bromine":
         owned = {item.product for item in plant.product}
         if "sodium bromide" in owned and owned & {"sodium hypochlorite", "potassium monopersulfate"}:

@@ -8,8 +8,9 @@ from sanitize.basis.band import Band
 from sanitize.basis.errors import InputError, Problem
 from sanitize.basis.notices import Notice
 from sanitize.basis.tables import model_table
+from sanitize.laws.chemistry.products import strongest_ratio
 from sanitize.plant.loop import Plant
-from sanitize.plant.water import FillWater, Sanitizer, WaterTest
+from sanitize.plant.water import LIQUIDS, FillWater, Sanitizer, WaterTest
 from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.result import Item
 
@@ -22,6 +23,15 @@ _FIELDS: Mapping[str, Item] = {
     "cyanuric_mgl": "cyanuric_acid",
     "peroxide_mgl": "peroxide",
 }
+_COUNTED: Mapping[str, str] = {
+    "calcium hypochlorite": "available chlorine",
+    "dichlor": "available chlorine",
+    "trichlor": "available chlorine",
+    "bromine tablets": "available chlorine, bromine counted as chlorine",
+    "potassium monopersulfate": "KHSO5 in the triple salt",
+}
+_ROUNDED = 1.02
+"""How far a rounded label may stand above the pure substance."""
 _LASTING = ("alkalinity_mgl", "calcium_mgl", "cyanuric_mgl", "solids_mgl", "conductivity_us_cm")
 _RESIDUALS: Mapping[str, tuple[Item, str]] = {
     "chlorine": ("free_chlorine", 'free_chlorine = "1.0 mg/L"'),
@@ -89,6 +99,7 @@ def read_tests(plant: Plant, today: date | None, max_age_days: float) -> Tested:
     }
     problems += _missing(bands, plant.sanitizer.uses)
     problems += _contradiction(bands)
+    problems += _too_strong(plant)
     if problems:
         raise InputError(problems)
     if latest.date is None:
@@ -185,6 +196,26 @@ def _missing(bands: Mapping[Item, Band], uses: str) -> list[Problem]:
         item, write = _RESIDUALS[uses]
         problems.append(Problem(f"[[water_test]] {item}", f"the latest test has none, but [sanitizer] uses {uses}",
                                 "what was read, 0 mg/L where nothing showed", write))  # fmt: skip
+    return problems
+
+
+def _too_strong(plant: Plant) -> list[Problem]:
+    """Strengths above those of the pure substance: the label counts something else."""
+    problems = []
+    for place, item in enumerate(plant.product, start=1):
+        if item.strength_ratio is None or item.product in LIQUIDS:
+            continue
+        most, counted = strongest_ratio(item.product), _COUNTED.get(item.product, "what it is named for")
+        if item.strength_ratio > _ROUNDED * most:
+            problems.append(
+                Problem(
+                    f"[[product]] {place}, strength_percent",
+                    f"{100.0 * item.strength_ratio:g} % of {item.product} is more than the pure substance has: the "
+                    "label counts something else",
+                    f"{counted}, at most {100.0 * most:.3g}",
+                    "leave it out, and the usual strength stands",
+                )
+            )
     return problems
 
 

@@ -11,11 +11,11 @@ from sanitize.plant.loop import Plant
 from sanitize.studies.dosing.advice import advice_of, blind_spots_of, by_itself, leaves_range
 from sanitize.studies.dosing.cautions import cautions_of
 from sanitize.studies.dosing.change import amount_of, change_water, surely, too_high
-from sanitize.studies.dosing.conflicts import conflicts_of
+from sanitize.studies.dosing.conflicts import conflicts_of, destroyer_of
 from sanitize.studies.dosing.drift import drift_of
 from sanitize.studies.dosing.flow import stirred
 from sanitize.studies.dosing.least import least_doses
-from sanitize.studies.dosing.notes import plan_notices, unreached_of
+from sanitize.studies.dosing.notes import destroyed_of, plan_notices, unreached_of
 from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.plan import Plan, Tools, make_plan
 from sanitize.studies.dosing.products import usable
@@ -58,7 +58,14 @@ def study_dosing(
     fill = fill_water(plant, start.temperature_c, draws)
     combined = wanted.get("combined_chlorine")
     combined_is_high = combined is not None and tested.combined.nominal > combined.band.high
-    products = usable(plant, uses, combined_is_high, draws)
+    destroyer = destroyer_of(uses, tested.bands)
+    stabiliser = wanted.get("cyanuric_acid")
+    products = usable(
+        plant, "none" if destroyer else uses, draws,
+        combined_is_high=combined_is_high and not destroyer,
+        stabiliser_is_high=stabiliser is not None
+        and (stabiliser.band.high == 0.0 or float(amount_of(start, "cyanuric_acid")[0]) > stabiliser.band.high),
+    )  # fmt: skip
     oxidizer = any(item.product == "potassium monopersulfate" and item.at_hand for item in products)
     flow = stirred(plant, cases, seed)
     turnover_s = None if flow.turnover_s is None else flow.turnover_s.ends[2]
@@ -79,6 +86,7 @@ def study_dosing(
         changed = change_water(start, fill, wanted, [*high, "total_alkalinity"], volume_l)
         plan, _ = planned(changed.holds)
     before, after = start.expected(), plan.after.expected()
+    known = (*changed.unreached, *destroyed_of(uses, destroyer, before))
     drift = drift_of(plant, plan.after, flow.gas_flow_m3s)
     dosing = Dosing(
         title=plant.title,
@@ -100,7 +108,7 @@ def study_dosing(
         steps=plan.steps,
         after=after,
         used_up_alkalinity_mgl=figure(alkalinity_mgl(plan.used_up)),
-        unreached=(*changed.unreached, *unreached_of(plan, after, wanted, changed.unreached, uses)),
+        unreached=(*known, *unreached_of(plan, after, wanted, known)),
         conflicts=conflicts_of(plant, uses, plan.used, tested.bands),
         blind_spots=blind_spots_of(plant, uses, plan.used, tested),
         drift=drift,
