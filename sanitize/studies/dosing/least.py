@@ -20,7 +20,7 @@ from sanitize.laws.chemistry.halogens import (
 )
 from sanitize.laws.chemistry.products import BRINGS
 from sanitize.laws.chemistry.saturation import CALCIUM_CARBONATE_GMOL
-from sanitize.studies.dosing.products import AtHand
+from sanitize.studies.dosing.products import ACIDS, AtHand
 from sanitize.studies.dosing.result import Item
 from sanitize.studies.dosing.targets import Wanted
 from sanitize.studies.dosing.water import ALKALINITY_GEQ, Holds
@@ -28,6 +28,7 @@ from sanitize.studies.draws import Array
 
 _MISS_COST = 10.0
 """Cost of a miss by half the width of a range, in grams a litre: above any dose, below a detour for a trifle."""
+_TRIFLE_MOLL = 1e-7
 _PRIORITY: Mapping[str, float] = {
     "ph": 10.0,
     "free_chlorine": 10.0,
@@ -97,6 +98,18 @@ def least_doses(
             raise NoSolutionError(f"No doses were found for these targets: {answer.message}")
         found[:, case] = answer.x[:count]
     return found
+
+
+def unopposed_doses(
+    holds: Holds, wanted: Mapping[Item, Wanted], tested: Mapping[Item, float], products: Sequence[AtHand], uses: str
+) -> tuple[Sequence[AtHand], Array]:
+    """Products and their doses; without soda where acid would have to take its pH back, as bicarbonate then serves."""
+    doses = least_doses(holds, wanted, tested, products, uses)
+    given = {item.product for item, dose in zip(products, doses, strict=True) if dose[0] > _TRIFLE_MOLL}
+    if "sodium carbonate" not in given or not given & set(ACIDS):
+        return products, doses
+    rest = [item for item in products if item.product != "sodium carbonate"]
+    return rest, least_doses(holds, wanted, tested, rest, uses)
 
 
 def _limits(

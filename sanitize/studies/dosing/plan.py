@@ -179,7 +179,7 @@ def _portions(item: AtHand, dose_moll: float, water: Holds) -> int:
     if item.product in (*ACIDS, "sodium carbonate"):
         if item.product in ACIDS:
             most.append(float(alkalinity_eq(number("acid_step_alkalinity_mgl").value)) / abs(brings.alkalinity))
-        most.append(_to_move_ph(item, water))
+        most.append(_to_move_ph(item, dose_moll, water))
     if item.product == "sodium bicarbonate":
         most.append(float(alkalinity_eq(number("alkalinity_step_mgl").value)))
     if item.product == "calcium chloride":
@@ -191,14 +191,27 @@ def _portions(item: AtHand, dose_moll: float, water: Holds) -> int:
     return max((ceil(dose_moll / one - 1e-9) for one in most), default=1)
 
 
-def _to_move_ph(item: AtHand, water: Holds) -> float:
-    """Moles per litre that move the nominal pH by the most at once: alkalinity is linear in carbon at one pH."""
+def _to_move_ph(item: AtHand, dose_moll: float, water: Holds) -> float:
+    """Moles per litre that move the nominal pH by the most at once, where water of this dose buffers least.
+
+    Acid from 8.6 down passes the weakest buffering near 8.3, where what moved the first portion by 0.2 moves 0.3.
+    """
+    spent, least = 0.0, np.inf
+    while spent < dose_moll:
+        one = _to_move_ph_here(item, water)
+        spent, least = spent + one, min(least, one)
+        water = water.with_added(item.product, one)
+    return least
+
+
+def _to_move_ph_here(item: AtHand, water: Holds) -> float:
+    """The same for the next portion alone: alkalinity is linear in carbon at one pH."""
     brings, carbon, surroundings = BRINGS[item.product], water.carbon, water.water
     ph = water.ph + np.sign(brings.alkalinity) * number("ph_step").value
     there = alkalinity_moll(ph, carbon, surroundings)
     slope = (alkalinity_moll(ph, 1.02 * carbon, surroundings) - there) / (0.02 * carbon)
     found = (there - water.alkalinity) / (brings.alkalinity - slope * brings.carbon)
-    return max(float(found[0]), 1e-9)
+    return max(float(found[0]), 1e-7)
 
 
 def _share(

@@ -14,7 +14,7 @@ from sanitize.studies.dosing.change import amount_of, change_water, surely, too_
 from sanitize.studies.dosing.conflicts import conflicts_of, destroyer_of
 from sanitize.studies.dosing.drift import drift_of
 from sanitize.studies.dosing.flow import stirred
-from sanitize.studies.dosing.least import least_doses
+from sanitize.studies.dosing.least import unopposed_doses
 from sanitize.studies.dosing.notes import destroyed_of, plan_notices, unreached_of
 from sanitize.studies.dosing.numbers import number
 from sanitize.studies.dosing.plan import Plan, Tools, make_plan
@@ -73,11 +73,11 @@ def study_dosing(
 
     def planned(holds: Holds) -> tuple[Plan, Holds]:
         """The plan, and the water if all of every dose were added."""
-        doses = least_doses(holds, wanted, _nominal(holds), products, uses)
+        offered, doses = unopposed_doses(holds, wanted, _nominal(holds), products, uses)
         whole = holds
-        for item, dose in zip(products, doses, strict=True):
+        for item, dose in zip(offered, doses, strict=True):
             whole = whole.with_added(item.product, dose[0], converts=uses == "bromine")
-        return make_plan(holds, products, doses, wanted, volume_l, turnover_s, tools, uses), whole
+        return make_plan(holds, offered, doses, wanted, volume_l, turnover_s, tools, uses), whole
 
     high = too_high(start, fill, wanted, oxidizer or combined is None)
     changed = change_water(start, fill, wanted, high, volume_l)

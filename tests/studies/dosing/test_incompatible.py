@@ -69,6 +69,24 @@ def test_soda_carries_no_alkalinity_past_its_range(ph: str, alkalinity: str, dos
     assert any("carbon dioxide holds it down" in one.text for one in result.unreached if one.item == "ph")
 
 
+def test_soda_and_the_acid_that_takes_it_back_are_not_in_one_plan(dosed: Dosed) -> None:
+    """Soda at hand and no bicarbonate: bicarbonate is bought, as soda would take the pH to 8.6 and acid back."""
+    soda = 'product = "sodium carbonate"'
+    result = dosed(soda, ACID, ph="7.9", total_alkalinity='"30 mg/L"')
+    assert {"sodium bicarbonate", "hydrochloric acid"} == {step.product for step in result.steps}
+    assert "sodium carbonate" in {step.product for step in dosed(soda, ph="6.9").steps}
+
+
+@pytest.mark.parametrize(("ph", "product"), [("8.7", "sodium bisulfate"), ("6.5", "sodium carbonate")])
+def test_no_portion_moves_the_ph_by_more_than_the_most_at_once(ph: str, product: str, dosed: Dosed) -> None:
+    """At most 0.2 also where the water buffers least, near 8.3, for the portions that follow the first."""
+    result = dosed(ph=ph, total_alkalinity='"70 mg/L"', temperature='"40 degC"')
+    steps = [step for step in result.steps if step.product == product]
+    moved = [abs(b.after.ph.nominal - a.after.ph.nominal) for a, b in pairwise(steps)]
+    assert len(moved) > 0
+    assert max(moved) <= 0.21
+
+
 def test_stabiliser_too_high_is_not_fed_from_the_shelf(dosed: Dosed) -> None:
     dichlor = 'product = "dichlor"\nstrength_percent = 56'
     assert {"sodium hypochlorite"} == {
