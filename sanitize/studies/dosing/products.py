@@ -73,7 +73,7 @@ def serving(uses: str, combined_is_high: bool, lining: str | None) -> list[tuple
 
 
 def usable(
-    plant: Plant, uses: str, draws: Draws, *, combined_is_high: bool = False, stabiliser_is_high: bool = False
+    plant: Plant, uses: str, combined_is_high: bool, draws: Draws, *, stabiliser_is_high: bool = False
 ) -> list[AtHand]:
     """The products that the plan may choose from, in the order of use; none brings more of a stabiliser too high."""
     needs = serving(uses, combined_is_high, plant.tub.lining)

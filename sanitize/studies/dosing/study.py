@@ -61,8 +61,7 @@ def study_dosing(
     destroyer = destroyer_of(uses, tested.bands)
     stabiliser = wanted.get("cyanuric_acid")
     products = usable(
-        plant, "none" if destroyer else uses, draws,
-        combined_is_high=combined_is_high and not destroyer,
+        plant, "none" if destroyer else uses, combined_is_high and not destroyer, draws,
         stabiliser_is_high=stabiliser is not None
         and (stabiliser.band.high == 0.0 or float(amount_of(start, "cyanuric_acid")[0]) > stabiliser.band.high),
     )  # fmt: skip

@@ -55,7 +55,7 @@ class Facts:
         return f"{significant(amount)} {item.unit} of {item.product} ({item.strength})"
 
     def _chlorine_product(self) -> AtHand:
-        items = [item for item in usable(self.plant, "chlorine", Draws(0, SEED)) if item.product in CHLORINE]
+        items = [item for item in usable(self.plant, "chlorine", False, Draws(0, SEED)) if item.product in CHLORINE]
         plain = [item for item in items if item.product not in STABILISED]
         return (plain or items)[0]
 

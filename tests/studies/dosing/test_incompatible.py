@@ -118,7 +118,7 @@ def test_strength_above_the_pure_substance_is_refused(product: str, percent: int
 def test_stock_solution_is_one_that_dissolves(water_plant: Callable[..., Plant]) -> None:
     """Of bicarbonate 50 g dissolve in a litre of cold water, 100 g do not."""
     plant = water_plant('product = "sodium bicarbonate"')
-    item = next(one for one in usable(plant, "none", Draws(0, SEED)) if one.product == "sodium bicarbonate")
+    item = next(one for one in usable(plant, "none", False, Draws(0, SEED)) if one.product == "sodium bicarbonate")
     stock = stock_of(item, 4.0, Tools(5.0, 1.0))
     assert stock is not None
     assert (50.0, 80.0) == (stock.mass_g, stock.add_ml)
