@@ -133,11 +133,14 @@ def make_plan(
 
 
 def wait_after(product: str, later: str | None, turnover_s: float | None) -> float:
-    """Time before the next step: turnovers by the real flow, and no less than the least [s]."""
+    """Time before the next step: turnovers by the real flow, and no less than the least [s].
+
+    After the last of a chlorine or bromine product (later: None) as before acid, with which the next plan may begin.
+    """
     rows = model_table("dosing_products")
     turnovers = rows[(product, "least_turnovers_count")].value
     least_s = rows[(product, "least_wait_s")].value
-    if product in HALOGENS and later in SOUR:
+    if product in HALOGENS and (later is None or later in SOUR):
         turnovers = max(turnovers, rows[(ACIDS[0], "least_turnovers_count")].value)
         least_s = max(least_s, rows[(ACIDS[0], "least_wait_s")].value)
     if {product, later} == {"sodium bicarbonate", "calcium chloride"}:

@@ -99,6 +99,8 @@ def test_sour_monopersulfate_follows_chlorine_as_an_acid_would(dosed: Dosed) -> 
     """An hour and three turnovers, as between chlorine and acid."""
     assert 3600.0 == wait_after("sodium hypochlorite", "potassium monopersulfate", 600.0)
     assert 9000.0 == wait_after("sodium hypochlorite", "sodium bisulfate", 3000.0)
+    assert 3600.0 == wait_after("sodium hypochlorite", None, 600.0)
+    assert 1800.0 == wait_after("sodium hypochlorite", "sodium hypochlorite", 600.0)
     result = dosed('product = "potassium monopersulfate"', free_chlorine='"1 mg/L"', total_chlorine='"3 mg/L"')
     met = [
         before.wait_s for before, after in pairwise(result.steps)
