@@ -81,6 +81,8 @@ def check_tables(
     if "fitted" in found:
         _fitted(found["fitted"], reading)
     tub, ozone = found.get("tub"), found.get("ozone")
+    if tub is not None and "room" in found:
+        _room(found["room"], tub, reading)
     if ozone is not None and "drop" in ozone.given and not {"at_gas_flow", "outputs"} & ozone.given:
         write = 'at_gas_flow = "2 L/min"'
         reading.problem(ozone.place.at("drop"), "means nothing without `at_gas_flow`", write=write)
@@ -90,6 +92,19 @@ def check_tables(
             "is missing, and [ozone] needs it: ozone gathers in a room",
             '"indoors", "outdoors"',
             'place = "indoors"',
+        )
+
+
+def _room(room: Fields, tub: Fields, reading: Reading) -> None:
+    """A room must hold the tub: a slip of the unit would else pass for a room of a few litres."""
+    air_m3, water_m3 = room.values.get("volume_m3"), tub.values.get("volume_m3")
+    if air_m3 is not None and water_m3 is not None and air_m3 <= water_m3:
+        air, water = (show(value, "volume", reading.family, 3) for value in (air_m3, water_m3))
+        reading.problem(
+            room.place.at("volume"),
+            f"{air} is no room for a tub of {water}",
+            "the volume of the room's air, more than the tub's water",
+            'volume = "38 m3"',
         )
 
 
