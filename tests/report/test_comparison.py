@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from sanitize import jobs
 from sanitize.basis.figure import Figure
+from sanitize.jobs.draw import _label
 from sanitize.loopfile.read import read_plant
 from sanitize.report.comparison import comparison_text
 from sanitize.report.comparison_record import comparison_csv, comparison_json
@@ -138,4 +138,4 @@ def test_comparison_csv_has_a_row_for_every_file(result: Comparison) -> None:
 
 
 def test_job_labels_run_past_z() -> None:
-    assert ["A", "Z", "AA", "AZ", "BA"] == [jobs._label(number) for number in (0, 25, 26, 51, 52)]
+    assert ["A", "Z", "AA", "AZ", "BA"] == [_label(number) for number in (0, 25, 26, 51, 52)]
