@@ -13,18 +13,22 @@ from sanitize.studies.draws import Array, Draws, Mask
 from sanitize.studies.operating_point.rows import Drive
 from sanitize.studies.operating_point.run import Run, refuse_without_answer
 from sanitize.studies.operating_point.solve import REST_FLOW_M3S
+from sanitize.studies.suction.gas_flow import gas_answer
+from sanitize.studies.suction.states import gas_side
 
 
 @dataclass(frozen=True, eq=False)
 class Flows:
     """A running loop over the cases, with its filters clean and loaded.
 
-    clean_m3s, loaded_m3s: through the filters, or through a loop that has none; where `solved` is false, they stand
+    clean_m3s, loaded_m3s: through the filters, or through a loop that has none, with gas drawn where a gas line is
+    open, loaded_closed_m3s with it closed; where `solved` is false, they stand
     as in the nominal case and count nowhere. power_w: electric power of all running pumps.
     """
 
     clean_m3s: Array
     loaded_m3s: Array
+    loaded_closed_m3s: Array
     power_w: Array
     solved: Mask
     has_filter: bool
@@ -41,9 +45,22 @@ def flows_of(plant: Plant, draws: Draws, clean: Run, loaded: Run) -> Flows:
     flows = [treated_m3s(answer) for answer in (clean, loaded)]
     if not flows[1][0] > REST_FLOW_M3S:
         raise NoSolutionError("No water passes the filter, so no run time filters the tub: its way is shut.")
+    closed_m3s = np.where(solved, flows[1], flows[1][0])
+    flows = [flow * _with_gas_ratio(plant, draws, answer) for flow, answer in zip(flows, (clean, loaded), strict=True)]
     clean_m3s, loaded_m3s = (np.where(solved, flow, flow[0]) for flow in flows)
     has_filter = any(isinstance(part, Filter) for part in walk(plant.loop))
-    return Flows(clean_m3s, loaded_m3s, pump_power_w(plant, draws, clean), solved, has_filter)
+    return Flows(clean_m3s, loaded_m3s, closed_m3s, pump_power_w(plant, draws, clean), solved, has_filter)
+
+
+def _with_gas_ratio(plant: Plant, draws: Draws, answer: Run) -> Array:
+    """Water that moves with the gas line open over that with it closed; 1 where no gas is drawn or none settles."""
+    port = answer.port
+    if port is None or (plant.gas_line is None and plant.ozone is None):
+        return np.ones(draws.size)
+    found, _ = gas_answer(plant, draws, answer, gas_side(plant, draws, port.height_m), bracketed=False)
+    closed = answer.flow_m3s
+    moves = found.solved & (closed > REST_FLOW_M3S) & (found.flow_m3s > REST_FLOW_M3S)
+    return np.where(moves, np.minimum(found.flow_m3s / np.where(moves, closed, 1.0), 1.0), 1.0)
 
 
 def treated_m3s(answer: Run) -> Array:

@@ -71,9 +71,9 @@ def _about_machines(plant: Plant) -> list[Notice]:
     if any(isinstance(part, Injector) for part in walk(plant.loop)):
         found.append(
             Notice(
-                "gas-line-closed",
-                "The flows hold with the gas line closed; drawn gas slows them, much where all the water passes the "
-                "injector: the suction command gives the water with gas flowing.",
+                "flows-with-gas",
+                "Where the injector draws, the flows hold with the gas line open: less water moves, the less the more "
+                "gas. How much gas is drawn is uncertain; a bucket at the return tells the water.",
             )
         )
     return found

@@ -95,7 +95,7 @@ def study_needs(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         wishes=wishes_of(moved, in_frost, flows, chiller, possible_s, shown),
         heat=heat_of(plant, gains, chiller, pump_run_s, chilled_s, shown),
         public_rule=public_rule_of(moved, flows, run_s, shown),
-        speeds=speeds_of(plant, draws, surfaces["normal"], pump_run_s * flows.loaded_m3s),
+        speeds=speeds_of(plant, draws, surfaces["normal"], pump_run_s * flows.loaded_closed_m3s),
         replacement=replacement_of(plant),
         energy_j=apart(pump_j, chiller_j, shown),
         energy_year_j=apart(DAYS_A_YEAR * pump_j, DAYS_A_YEAR * chiller_j, shown),
