@@ -23,12 +23,14 @@ CLAIMS = re.compile(
 FORMS = ((), ("--json",), ("--csv",), ("--units", "us"))
 OTHERS = ("--advise", "--size-throat")
 COMMANDS = [
-    *(("suction", str(path), "--cases", "16", *form) for path, form in itertools.product(DEMOS, FORMS)),
-    *(("suction", str(path), "--cases", "16", other) for path, other in itertools.product(DEMOS, OTHERS)),
+    *(("suction", str(path), "--cases", "16") for path in DEMOS),
+    *(("suction", str(path), "--cases", "16", *form) for path, form in itertools.product(DEMOS[::4], FORMS[1:])),
+    *(("suction", str(path), "--cases", "16", other) for path, other in itertools.product(DEMOS[::3], OTHERS)),
     *(("suction", str(path), "--cases", "16", "--lasts") for path in DEMOS[::4]),
     ("compare", *map(str, DEMOS[::3]), "--cases", "16"),
     *(("compare", str(DEMOS[-1]), str(DEMOS[1]), "--cases", "16", *form) for form in FORMS),
-    *(("parts", str(path), *form) for path, form in itertools.product(DEMOS, FORMS)),
+    *(("parts", str(path)) for path in DEMOS),
+    *(("parts", str(path), *form) for path, form in itertools.product(DEMOS[::4], FORMS[1:])),
     *(("fit", str(path), "--first-wet", "--cases", "64") for path in DEMOS[:4]),
     *(("dose", str(DEMOS[0]), "--procedure", name) for name in get_args(Kind)),
     ("fit", "--bench"),
@@ -58,7 +60,7 @@ def test_output_claims_nothing(run, command: tuple[str, ...]) -> None:
     assert (0, []) == (result.exit_code, claims_in(result.output))
 
 
-@pytest.mark.parametrize("demo", DEMOS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("demo", DEMOS[::4], ids=lambda path: path.stem)
 @pytest.mark.parametrize("view", jobs.VIEWS)
 def test_picture_claims_nothing(run, tmp_path: Path, demo: Path, view: str) -> None:
     target = tmp_path / "loop.svg"

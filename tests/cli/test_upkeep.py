@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.cli.test_claims import claims_in
+
 DEMO = Path(__file__).resolve().parents[2] / "demos" / "boathouse_spring.toml"
 TESTS = """[bathers]
 per_day = 2
@@ -31,6 +33,7 @@ def test_upkeep_tells_how_much_and_how_often(run, june: str) -> None:
     assert 0 == result.exit_code
     for word in ("A day takes", "Each day", "After a dip", "With ozone", "maine_144_202", "poison centre"):
         assert word in result.stdout
+    assert [] == claims_in(result.output)
 
 
 def test_upkeep_json_holds_figures_with_their_range(run, june: str) -> None:
