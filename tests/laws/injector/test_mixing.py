@@ -61,7 +61,7 @@ def test_bore_end_any_case_balances_momentum_or_is_choked(port: float, z: float,
 @given(PORT, Z, st.floats(100.0, 1e5), MIXER)
 def test_bore_end_slopes_equal_differences(port: float, z: float, gas: float, mixer: mx.Mixer) -> None:
     total = port + mx.bore_rise_coefficient(mixer) * z
-    if total**2 < 4.4 * mx.gas_weight_coefficient(mixer) * z * gas:
+    if total <= 0.0 or total**2 < 4.4 * mx.gas_weight_coefficient(mixer) * z * gas:
         return
     end = mx.bore_end_pressure(port, z, gas, mixer)
     point = np.array([port, z, gas])
