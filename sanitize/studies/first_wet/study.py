@@ -19,7 +19,6 @@ from sanitize.studies.faults.circuits import Circuit, Sound, circuits, port_of
 from sanitize.studies.faults.result import FaultName
 from sanitize.studies.figures import figure
 from sanitize.studies.first_wet.result import FirstWet, Line, Suspect
-from sanitize.studies.operating_point.part_rows import high_shut_off_head_m
 from sanitize.studies.operating_point.run import refuse_without_answer, refuse_without_injector
 from sanitize.studies.suction.circumstances import facts_of
 from sanitize.studies.suction.predicted import LINE_OPEN, ONE_SIDED_90_PERCENT, floor_of, kind_of, predicted
@@ -30,6 +29,7 @@ from sanitize.studies.suction.states import (
     gas_side,
     levels,
     port_pressure,
+    shut_off_pressure,
     solve_states,
     water_in_line,
 )
@@ -189,6 +189,7 @@ def _is_named(lines: Sequence[Line], fault: FaultName) -> bool:
 
 
 def _shut_off_pressure(loop: Sound) -> float:
-    """The gauge pressure that the pumps together reach at most, with every return shut [Pa]."""
-    head = sum(high_shut_off_head_m(part) for part in walk(loop.plant.loop) if isinstance(part, Pump))
-    return float(loop.weight_nm3 * (head + float(loop.surfaces["normal"][0])))
+    """The most that a gauge right behind the last pump can reach, with every return shut [Pa]."""
+    pump = loop.parts(Pump)[-1]
+    depth_m = loop.surfaces["normal"] - pump.height_m
+    return float(np.max(shut_off_pressure(loop.running) + loop.weight_nm3 * depth_m))

@@ -1,5 +1,6 @@
 """The loop with what wears and fouls left open: pumps and filters about which the file says nothing else."""
 
+from sanitize.basis.band import Band
 from sanitize.basis.tables import default
 from sanitize.plant.changed import with_part
 from sanitize.plant.loop import Plant, walk
@@ -14,9 +15,16 @@ def opened(plant: Plant) -> tuple[Plant, dict[str, dict[str, str]]]:
     changes: dict[str, dict[str, str]] = {}
     for part in walk(plant.loop):
         if isinstance(part, Pump) and part.running and part.head_ratio is None:
-            plant = with_part(plant, part.name, head_ratio=default("worn_pump_head_ratio").band)
-            changes[part.name] = {"head_share": "unknown"}
+            band = default("worn_pump_head_ratio").band
+            plant = with_part(plant, part.name, head_ratio=band)
+            changes[part.name] = {"head_share": _stated(band)}
         elif isinstance(part, Filter) and part.fouling_ratio is None:
-            plant = with_part(plant, part.name, fouling_ratio=default("filter_fouling_ratio").band)
-            changes[part.name] = {"fouling": "unknown"}
+            band = default("filter_fouling_ratio").band
+            plant = with_part(plant, part.name, fouling_ratio=band)
+            changes[part.name] = {"fouling": _stated(band)}
     return plant, changes
+
+
+def _stated(band: Band) -> str:
+    """A plain number with its range as a loop file states it."""
+    return f"{band.nominal:g} ({band.low:g} to {band.high:g})"

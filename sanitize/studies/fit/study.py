@@ -11,7 +11,7 @@ from scipy.optimize import least_squares
 from scipy.special import ndtr, ndtri
 
 from sanitize.basis.band import Band
-from sanitize.basis.errors import InputError, NoSolutionError, Problem
+from sanitize.basis.errors import InputError, Problem
 from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
 from sanitize.basis.units import show, show_range
@@ -27,6 +27,7 @@ from sanitize.studies.fit.result import Fit, ReadingFit, Unknown
 from sanitize.studies.fit.sampled import sampled
 from sanitize.studies.fit.scores import Scored, ScoredLoop
 from sanitize.studies.fit.together import told_together
+from sanitize.studies.operating_point.run import refuse_without_answer
 from sanitize.studies.operating_point.solve import REST_FLOW_M3S
 from sanitize.studies.suction.predicted import ONE_SIDED_90_PERCENT, error_of, given, kind_of
 
@@ -64,13 +65,13 @@ def study_fit(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tuple
     errors = np.array([error_of(name, band) for name, band in readings.items()])
     start = _from_ranges(len(loop.inputs), cases, seed)
     before = loop.at(start)
-    if not before.running.solved[0]:
-        raise NoSolutionError([Problem("loop", "the water does not move as the file describes it")])
+    refuse_without_answer(before.running, wide)
     best, slopes = _most_likely(loop, measured, errors)
     here = loop.at(best[:, None]).readings[:, 0]
     _refuse_far(wide, readings, here, errors, before)
     found = sampled(loop, measured, errors, start[:, 1:], seed)
-    touched = np.flatnonzero(np.max(np.abs(slopes), axis=0) > TOUCHES_ERRORS)
+    touches = np.max(np.abs(slopes), axis=0)
+    touched = np.flatnonzero(touches >= min(TOUCHES_ERRORS, float(touches.max())))
     keys = [list(loop.inputs)[index] for index in touched]
     scores = np.concatenate([best[:, None], found.scores], axis=1)
     after = loop.at(scores)

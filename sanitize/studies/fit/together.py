@@ -77,8 +77,10 @@ def _further(
     names = [name for name in readings_of(loop) if name not in taken]
     if not names:
         return {}
-    values, slopes = ScoredLoop(loop.plant, names).slopes(scores, STEP)
-    columns = [list(loop.inputs).index(key) for key in keys]
+    other = ScoredLoop(loop.plant, names)
+    known = dict(zip(loop.inputs, scores, strict=True))
+    values, slopes = other.slopes(np.array([known.get(key, 0.0) for key in other.inputs]), STEP)
+    columns = [list(other.inputs).index(key) for key in keys]
     share = default("measured_tolerance_ratio").value / ONE_SIDED_90_PERCENT
     found = {}
     for index, name in enumerate(names):

@@ -172,8 +172,10 @@ def _gas_answer(
         again = _bracketed(plant, draws, running, gas, left)
         flow[:, left], gas_flow[left] = again.flow_m3s, again.gas_flow_m3s
     hole = np.isfinite(line.hole_m2) & drawing
-    most = np.asarray(line_flow_m3s(np.where(hole, water.vapour_pa_abs, line.atmosphere_pa_abs), line))
-    over = np.flatnonzero(hole & (gas_flow > most))
+    over = np.zeros(0, dtype=np.intp)
+    if hole.any():
+        most = np.asarray(line_flow_m3s(np.where(hole, water.vapour_pa_abs, line.atmosphere_pa_abs), line))
+        over = np.flatnonzero(hole & (gas_flow > most))
     if over.size:
         gas_flow[over] = most[over]
         flow[:, over] = _at_gas_flow(plant, draws, running, gas, over, most[over])

@@ -86,6 +86,18 @@ def narrowed(plant: Plant, cases: int, seed: int) -> Narrowed:
     return prior.draws.of_cases(chosen), _narrowing(prior, chosen, effective), notices
 
 
+def about_unused_fit(plant: Plant, draws: Draws) -> list[Notice]:
+    """Fitted unknowns that nothing in the loop asks for, after all of it was drawn."""
+    unused = [] if plant.fitted is None else [key for key in plant.fitted.unknowns if key not in draws.inputs]
+    if not unused:
+        return []
+    text = (
+        f"[fitted] holds what this loop no longer has: {', '.join(unused)}. A part was renamed or taken out after the "
+        "fit, and what was learnt of it counts no more: fit again."
+    )
+    return [Notice("fitted-but-not-there", text)]
+
+
 def _about_fit(plant: Plant) -> list[Notice]:
     if not given(plant.measured):
         return []

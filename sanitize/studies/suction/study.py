@@ -20,7 +20,7 @@ from sanitize.studies.suction.measure_next import measure_next
 from sanitize.studies.suction.notes import about_speed, notices_of
 from sanitize.studies.suction.onset import draws_share, extra_return_pressure, flow_window
 from sanitize.studies.suction.pump_line import pump_line
-from sanitize.studies.suction.readings import Narrowed, narrowed
+from sanitize.studies.suction.readings import Narrowed, about_unused_fit, narrowed
 from sanitize.studies.suction.result import PartAlong, Suction, Verdict
 from sanitize.studies.suction.states import all_states, filters_loaded, gas_side, levels, solve_states
 from sanitize.studies.suction.why import why
@@ -120,6 +120,7 @@ def study_suction(
             *notices_of(plant, running, answers, gas),
             *gas_notices,
             *reading_notices,
+            *about_unused_fit(plant, draws),
             *about_speed(facts),
         ),
         cautions=fire(facts),

@@ -89,3 +89,30 @@ def test_first_wet_without_an_injector_is_refused() -> None:
     )
     with pytest.raises(InputError, match="no injector"):
         study_first_wet(read_plant(text).plant, 64)
+
+
+def test_shut_off_pressure_at_the_gauge_does_not_depend_on_the_mark_of_the_heights() -> None:
+    """Pump of 5 m at 1.05 of its curve and 0.5 m under the water: 5.75 m of water, whatever the mark is."""
+    loop = """
+format = 1
+size = "3/4 in"
+loop = [
+  {part = "suction fitting", height = "A m"},
+  {part = "pump", height = "B m", curve = [["0 L/min", "5 m"], ["60 L/min", "0 m"]]},
+  {part = "injector", throat = "9 mm", height = "C m"},
+  {part = "return", height = "D m"},
+]
+[tub]
+volume = "430 L"
+water_level = "E m"
+water_temperature = "6 degC"
+"""
+    found = []
+    for mark in (0.0, -3.0):
+        text = loop
+        for letter, height in zip("ABCDE", (0.2, 0.3, 0.9, 0.5, 0.8), strict=True):
+            text = text.replace(f'"{letter} m"', f'"{height + mark:.2f} m"')
+        found.append(study_first_wet(read_plant(text).plant, 64).shut_off_pressure_pa_gauge)
+    # tape errors of 1 cm at both ends, at their worst
+    assert found == pytest.approx([1000.0 * 9.80665 * 5.75] * 2, abs=250.0)
+    assert found[0] == pytest.approx(found[1], rel=1e-3)

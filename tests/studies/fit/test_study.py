@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy.special import ndtr
 
-from sanitize.basis.errors import InputError
+from sanitize.basis.errors import InputError, NoSolutionError
 from sanitize.loopfile.read import read_plant
 from sanitize.report.fit import fitted_loop_text
 from sanitize.studies.draws import Draws
@@ -165,3 +165,32 @@ def test_reading_that_fits_badly_is_named(plant_of) -> None:
     settings = [*settings_of(truth), "measured.pump_pressure=19 kPa +- 3 kPa"]
     codes = {notice.code for notice in study_fit(plant_of(*settings), 64).notices}
     assert "reading-fits-badly" in codes
+
+
+def test_fitted_unknown_that_the_loop_no_longer_has_is_told(plant_of) -> None:
+    rows = '[fitted]\nunknowns = ["pump.head", "old pump.head"]\ncases = [[0.0, 1.0]]\n'
+    notices = {notice.code: notice.text for notice in study_suction(read_plant(LOOP + rows).plant, 16).notices}
+    assert "old pump.head" in notices["fitted-but-not-there"]
+    assert "pump.head" not in notices["fitted-but-not-there"].replace("old pump.head", "")
+
+
+def test_reading_that_teaches_nothing_still_gives_a_file_that_reads(plant_of) -> None:
+    result = study_fit(plant_of("measured.bucket_flow=30 L/min +- 300 L/min"), 64)
+    assert result.fitted.unknowns
+    text = fitted_loop_text(result, "loop.toml")
+    read = read_plant(text, path="fitted.toml", reader=lambda path: {"loop.toml": LOOP}[path])
+    assert read.plant.fitted == result.fitted
+    assert "unknown-value" not in {notice.code for notice in read.notices}
+
+
+def test_loop_whose_water_stands_still_is_refused(plant_of) -> None:
+    shut = LOOP.replace('  {part = "return"', '  {part = "ball valve", handle = "90 deg"},\n  {part = "return"')
+    with pytest.raises(NoSolutionError):
+        study_fit(read_plant(shut, overrides=("measured.bucket_flow=30 L/min",)).plant, 64)
+
+
+def test_loop_without_an_injector_is_fitted_by_its_flow() -> None:
+    plain = "\n".join(line for line in LOOP.splitlines() if "injector" not in line).partition("[gas_line]")[0]
+    result = study_fit(read_plant(plain, overrides=("measured.bucket_flow=38 L/min",)).plant, 64)
+    assert result.draws_share_after_ratio is None
+    assert {"pump.head"} <= set(result.fitted.unknowns)
