@@ -8,3 +8,5 @@ STANDARD_ATMOSPHERE_PA_ABS = 101325.0
 
 CELSIUS_ZERO_K = 273.15
 """0 degC [K], exact by definition."""
+ONE_SIDED_90_PERCENT = 1.645
+"""Standard errors from the middle to the 5th and the 95th percentile of a normal distribution."""

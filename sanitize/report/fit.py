@@ -2,6 +2,7 @@
 
 import json
 
+from sanitize.basis.constants import ONE_SIDED_90_PERCENT
 from sanitize.basis.figure import Figure
 from sanitize.basis.units import significant, to_shown
 from sanitize.plant.measured import Measured
@@ -77,7 +78,7 @@ def _words(reading: str) -> str:
 def _stated(item: ReadingFit, result: Fit) -> str:
     """A reading with its error as a loop file states it: half of the range of 90 %."""
     unit = unit_of(item.kind, result.units)
-    value, spread = (to_shown(number, item.kind, unit) for number in (item.measured, 1.645 * item.error))
+    value, spread = (to_shown(number, item.kind, unit) for number in (item.measured, ONE_SIDED_90_PERCENT * item.error))
     return f"{significant(value, 4)} {unit} +- {significant(spread, 3)} {unit}"
 
 

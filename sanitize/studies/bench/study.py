@@ -3,7 +3,7 @@
 import numpy as np
 
 from sanitize.basis.band import Band
-from sanitize.basis.constants import GRAVITY_MS2, STANDARD_ATMOSPHERE_PA_ABS
+from sanitize.basis.constants import GRAVITY_MS2, ONE_SIDED_90_PERCENT, STANDARD_ATMOSPHERE_PA_ABS
 from sanitize.basis.errors import InputError, Problem
 from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
@@ -19,7 +19,6 @@ from sanitize.studies.draws import SEED, Array, Draws
 from sanitize.studies.figures import figure
 
 CASES = 1024
-ONE_SIDED_90_PERCENT = 1.645
 
 
 def study_bench(bench: Bench, units: Family = "metric", cases: int = CASES, seed: int = SEED) -> BenchResult:

@@ -11,6 +11,7 @@ from typing import Literal, TypeVar
 
 import numpy as np
 
+from sanitize.basis.constants import ONE_SIDED_90_PERCENT
 from sanitize.plant.loop import Plant
 from sanitize.studies.cloudy.causes import ELSE, NAMED
 from sanitize.studies.cloudy.knowledge import Knowledge, rule
@@ -21,7 +22,7 @@ from sanitize.studies.faults.fixed_words import FIXED
 from sanitize.studies.faults.result import FaultName
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.run import injector_of, refuse_without_answer
-from sanitize.studies.suction.predicted import ONE_SIDED_90_PERCENT, error_of, given, kind_of, predicted
+from sanitize.studies.suction.predicted import error_of, given, kind_of, predicted
 from sanitize.studies.suction.states import GasSide, gas_side, levels, solve_states
 
 Fault = TypeVar("Fault", bound=str)

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from sanitize.basis.constants import ONE_SIDED_90_PERCENT
 from sanitize.basis.notices import Notice
 from sanitize.basis.tables import default
 from sanitize.plant.loop import Plant, walk
@@ -21,7 +22,7 @@ from sanitize.studies.figures import figure
 from sanitize.studies.first_wet.result import FirstWet, Line, Suspect
 from sanitize.studies.operating_point.run import refuse_without_answer, refuse_without_injector
 from sanitize.studies.suction.circumstances import facts_of
-from sanitize.studies.suction.predicted import LINE_OPEN, ONE_SIDED_90_PERCENT, floor_of, kind_of, predicted
+from sanitize.studies.suction.predicted import LINE_OPEN, floor_of, kind_of, predicted
 from sanitize.studies.suction.readings import narrowed
 from sanitize.studies.suction.states import (
     all_states,

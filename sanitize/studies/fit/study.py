@@ -11,6 +11,7 @@ from scipy.optimize import least_squares
 from scipy.special import ndtr, ndtri
 
 from sanitize.basis.band import Band
+from sanitize.basis.constants import ONE_SIDED_90_PERCENT
 from sanitize.basis.errors import InputError, Problem
 from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
@@ -29,7 +30,7 @@ from sanitize.studies.fit.scores import Scored, ScoredLoop
 from sanitize.studies.fit.together import told_together
 from sanitize.studies.operating_point.run import refuse_without_answer
 from sanitize.studies.operating_point.solve import REST_FLOW_M3S
-from sanitize.studies.suction.predicted import ONE_SIDED_90_PERCENT, error_of, given, kind_of
+from sanitize.studies.suction.predicted import error_of, given, kind_of
 
 CASES = 512
 STEP = 0.2

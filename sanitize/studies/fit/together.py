@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from sanitize.basis.constants import ONE_SIDED_90_PERCENT
 from sanitize.basis.tables import default
 from sanitize.plant.loop import walk
 from sanitize.plant.machines import Filter, Pump
@@ -11,7 +12,7 @@ from sanitize.plant.measured import Measured
 from sanitize.studies.draws import Array
 from sanitize.studies.fit.result import Together
 from sanitize.studies.fit.scores import ScoredLoop
-from sanitize.studies.suction.predicted import AT_INJECTOR, ONE_SIDED_90_PERCENT, floor_of
+from sanitize.studies.suction.predicted import AT_INJECTOR, floor_of
 
 TOGETHER_RATIO = 0.5
 """Correlation after the fit from which two unknowns count as told only together."""

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sanitize.basis.band import Band
+from sanitize.basis.constants import ONE_SIDED_90_PERCENT
 from sanitize.basis.tables import default
 from sanitize.laws import water as water_laws
 from sanitize.laws.injector import bench, geometry
@@ -19,8 +20,6 @@ BENCH_TEMPERATURE_C = 20.0
 """Temperature of the water of a bench test when none is stated (common practice)."""
 WIDEST_THROAT_RATIO = 0.9
 """Widest throat over inlet bore that a range may reach (an estimate: a wider one is no venturi)."""
-ONE_SIDED_90_PERCENT = 1.645
-"""Standard errors from the middle to the 5th and 95th percentile of a normal distribution."""
 DIFFUSER_SCATTER = Band(0.5, 1.0, 2.0, "log")
 """How far published diffuser losses differ at one angle (an estimate from five methods side by side)."""
 CONE_FRICTION = 0.023

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sanitize.basis.constants import ONE_SIDED_90_PERCENT
 from sanitize.basis.tables import default
 from sanitize.plant.machines import Pump
 from sanitize.studies.draws import Array, Draws, Mask
@@ -13,8 +14,6 @@ from sanitize.studies.suction.result import MeasureNext
 
 OUTCOMES = 256
 """At most so many of the cases are tried as the outcome; fewer cases are all tried."""
-ONE_SIDED_90_PERCENT = 1.645
-"""Standard errors from the middle to the 5th and 95th percentile."""
 LEAST_GAIN_RATIO = 0.005
 """Gain in certainty below which a reading is not worth naming."""
 

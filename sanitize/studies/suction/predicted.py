@@ -5,6 +5,7 @@ from collections.abc import Callable, Collection
 import numpy as np
 
 from sanitize.basis.band import Band
+from sanitize.basis.constants import ONE_SIDED_90_PERCENT
 from sanitize.basis.tables import default
 from sanitize.plant.loop import Plant
 from sanitize.plant.machines import Filter, Pump
@@ -17,8 +18,6 @@ from sanitize.studies.suction.circumstances import pump_inlet_pressure
 from sanitize.studies.suction.gas_flow import gas_answer
 from sanitize.studies.suction.states import GasSide
 
-ONE_SIDED_90_PERCENT = 1.645
-"""Standard errors from the middle to the 5th and 95th percentile: a stated spread is read as those."""
 LINE_OPEN = ("port_vacuum_open_pa", "gas_flow_m3s")
 """Readings with the gas line open; all others are taken with it closed."""
 AT_INJECTOR = ("port_vacuum_pa", "inlet_pa_gauge", "outlet_pa_gauge", *LINE_OPEN)
