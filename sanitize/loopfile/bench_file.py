@@ -7,6 +7,7 @@ from sanitize.basis.units import Family
 from sanitize.loopfile.ask import Ask
 from sanitize.loopfile.fields import read_field, read_fields
 from sanitize.loopfile.files import check_format
+from sanitize.loopfile.kinds_of_file import refuse_other_kind
 from sanitize.loopfile.reading import Reading, in_order, table_place
 from sanitize.loopfile.toml_text import load
 from sanitize.loopfile.top_level import UNITS
@@ -28,6 +29,7 @@ class LoadedBench:
 def read_bench(text: str, path: str) -> LoadedBench:
     """The readings of a bench file; raises InputError with every problem of it."""
     raw = load(text, path)
+    refuse_other_kind(raw, path, "a file of bench readings")
     reading = Reading()
     check_format(raw, "", reading, required=False)
     units: Family = "metric"

@@ -5,6 +5,7 @@ from typing import Any
 
 from sanitize.basis.errors import InputError, Problem
 from sanitize.basis.units import QuantityError, parse
+from sanitize.loopfile.kinds_of_file import refuse_other_kind
 from sanitize.loopfile.toml_text import load
 from sanitize.loopfile.wording import alike, listed, nearest, quoted, shown
 from sanitize.plant.answers import Answers, Judgement
@@ -46,6 +47,7 @@ def read_answers(
 
 def _stored(path: str, text: str, problems: list[Problem]) -> Answers:
     raw = load(text, path)
+    refuse_other_kind(raw, path, "a file of answers")
     for key in raw:
         if key not in LISTS:
             close = nearest(key, LISTS)
@@ -127,6 +129,7 @@ def read_judgement(path: str, text: str, causes: Sequence[str], signs: Sequence[
     A weight is relative to those of the table cloudy_causes, a chance lies between 0.001 and 0.999.
     """
     raw = load(text, path)
+    refuse_other_kind(raw, path, "a file of judgement")
     problems: list[Problem] = []
     tables = ("weight", "usual", "shows")
     for key in raw:

@@ -6,6 +6,7 @@ from pathlib import PurePath
 from typing import Any
 
 from sanitize.basis.errors import InputError
+from sanitize.loopfile.kinds_of_file import refuse_other_kind
 from sanitize.loopfile.misplaced import move_up
 from sanitize.loopfile.reading import Reading
 from sanitize.loopfile.toml_text import load
@@ -135,8 +136,12 @@ def _copy(value: Any) -> Any:
 
 
 def with_readings(doc: dict[str, Any], path: str, text: str, reading: Reading) -> None:
-    """Lay the readings of a file over those of the loop file; raises InputError when the file is no TOML."""
+    """Lay the readings of a file over those of the loop file.
+
+    Raises InputError when the file is no TOML, or another kind of file.
+    """
     raw = load(text, path)
+    refuse_other_kind(raw, path, "a file of readings")
     check_format(raw, f"{path}: ", reading, required=False)
     for key in raw:
         if key not in _READINGS_KEYS:

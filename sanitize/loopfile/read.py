@@ -10,6 +10,7 @@ from sanitize.basis.units import Family
 from sanitize.loopfile.ask import Ask
 from sanitize.loopfile.fields import Fields, read_field, read_fields
 from sanitize.loopfile.files import Reader, own_parts, with_base, with_readings
+from sanitize.loopfile.kinds_of_file import refuse_other_kind
 from sanitize.loopfile.names import give_names
 from sanitize.loopfile.overrides import apply_changes, apply_settings
 from sanitize.loopfile.part_checks import check_part
@@ -54,6 +55,7 @@ def read_plant(
     Raises InputError with every problem of the file.
     """
     doc = load(text, path)
+    refuse_other_kind(doc, path, "a loop file")
     reading = Reading()
     doc = with_base(doc, path, reader, reading)
     if measured is not None:
