@@ -3,8 +3,9 @@
 import click
 
 from sanitize import jobs
+from sanitize.cli.asked import units_option
 from sanitize.cli.group import SHORT_HELP
-from sanitize.cli.output import output_option, put, units_option
+from sanitize.cli.output import output_option, put
 
 
 @click.command(short_help=SHORT_HELP["cautions"])

@@ -1,50 +1,43 @@
 """`sanitize day`."""
 
-from pathlib import PurePath
-from typing import cast
-
 import click
 
 from sanitize import jobs
-from sanitize.cli.cases import DANGER_MET, power_of_two
-from sanitize.cli.files import read_named, read_text, same_file
+from sanitize.cli.asked import loop_argument, settings_option, source, units_option
+from sanitize.cli.cases import cases_option, seed_option
+from sanitize.cli.files import keep_apart
 from sanitize.cli.group import SHORT_HELP
-from sanitize.cli.output import output_option, picture_file, put, say, units_option
+from sanitize.cli.output import (
+    csv_option,
+    form_of,
+    give,
+    json_option,
+    output_option,
+    picture_format,
+    picture_option,
+    strict_option,
+)
 
 MOST_DAYS = 365
 
 
 @click.command(short_help=SHORT_HELP["day"])
-@click.argument("loop")
-@click.option("--json", "as_json", is_flag=True, help="The whole result as JSON, in the units of its keys.")
-@click.option("--csv", "as_csv", is_flag=True, help="The day from moment to moment as a table.")
+@loop_argument
+@json_option("The whole result as JSON, in the units of its keys.")
+@csv_option("The day from moment to moment as a table.")
 @units_option
-@click.option(
-    "--set",
-    "settings",
-    multiple=True,
-    metavar="NAME.KEY=VALUE",
-    help='Another value for one field, such as "bathers.per_day=4"; may stand several times.',
-)
+@settings_option("bathers.per_day=4")
 @click.option(
     "--days",
     type=click.IntRange(1, MOST_DAYS),
     help="Simulate so many days and show the last; left out, until a day repeats itself, 14 at most.",
 )
-@click.option("--picture", metavar="FILE", callback=picture_file, help="Draw the day into FILE.png or FILE.svg.")
-@click.option(
-    "--cases",
-    default=jobs.DAY_CASES,
-    show_default=True,
-    callback=power_of_two,
-    help="Cases drawn from the ranges; 0 for none.",
-)
-@click.option("--seed", default=jobs.SEED, show_default=True, type=click.IntRange(0, 2**31), help="Seed of the draw.")
-@click.option("--strict", is_flag=True, help="Exit with 1 when a danger is met.")
+@picture_option("Draw the day into FILE.png or FILE.svg.")
+@cases_option(jobs.DAY_CASES)
+@seed_option
+@strict_option
 @output_option
-@click.pass_context
 def command(
-    ctx: click.Context,
     loop: str,
     as_json: bool,
     as_csv: bool,
@@ -62,26 +55,14 @@ def command(
     LOOP is a loop file, or - for standard input; `pump_times` and `ozone_times` in its [timer] say what runs when.
     With --json or --csv, and with -o, warnings go to standard error.
     """
-    if as_json and as_csv:
-        raise click.UsageError("--json and --csv exclude each other.")
-    targets = [target for target in (output, picture) if target is not None]
-    if any(same_file(loop, target) for target in targets) or (len(targets) == 2 and same_file(*targets)):
-        raise click.UsageError("the loop file, -o FILE and --picture FILE must be different files.")
-    form = "json" if as_json else "csv" if as_csv else "text"
-    drawn = PurePath(picture).suffix.lower().removeprefix(".") if picture else None
+    form = form_of(as_json, as_csv)
+    keep_apart([loop], [output, picture], "the loop file, -o FILE and --picture FILE")
     answer = jobs.day(
-        read_text(loop),
-        path=loop,
-        reader=read_named,
-        settings=(*settings, f"units={units}") if units else settings,
+        source(loop, settings, units),
         days=days,
         cases=cases,
         seed=seed,
-        form=cast(jobs.Form, form),
-        picture=cast(jobs.PictureFormat | None, drawn),
+        form=form,
+        picture=picture_format(picture),
     )
-    put(answer.document, output, {picture: answer.picture} if picture and answer.picture else {})
-    if form != "text" or output != "-":
-        say(answer.warnings)
-    if strict and answer.danger:
-        ctx.exit(DANGER_MET)
+    give(answer, output, form, (picture, answer.picture), strict=strict)

@@ -4,7 +4,7 @@ import os
 import secrets
 import shutil
 import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 
@@ -40,6 +40,11 @@ def read_text(path: str) -> str:
         where = "standard input" if path == STANDARD else path or '""'
         raise InputError([Problem(where, found, "a loop file", "sanitize new FILE")]) from error
     return decode(data, path)
+
+
+def read_beside(path: str | None) -> tuple[str, str] | None:
+    """The path and text of a file that an option names, None where it names none; raises as `read_text`."""
+    return None if path is None else (path, read_text(path))
 
 
 def read_named(path: str) -> str:
@@ -84,6 +89,17 @@ def write_files(contents: Mapping[str, bytes]) -> None:
 def same_file(one: str, other: str) -> bool:
     """Whether two paths name the same file."""
     return STANDARD not in (one, other) and Path(one).resolve() == Path(other).resolve()
+
+
+def keep_apart(sources: Sequence[str | None], targets: Sequence[str | None], called: str) -> None:
+    """Raise UsageError where a file would be read and written, or written twice; None: a file that is not wanted.
+
+    called: all of them, as people know them.
+    """
+    read, written = ([path for path in paths if path is not None] for paths in (sources, targets))
+    twice = any(same_file(one, other) for number, one in enumerate(written) for other in written[number + 1 :])
+    if twice or any(same_file(one, other) for one in read for other in written):
+        raise click.UsageError(f"{called} must be different files.")
 
 
 def _beside(target: Path) -> Path:

@@ -6,16 +6,17 @@ from sanitize.jobs.answers import (
     FIT_CASES,
     MAX_AGE_DAYS,
     VIEWS,
-    Answer,
     Form,
     HoursTable,
     Source,
+    TextOrJson,
 )
 from sanitize.jobs.building import FitAnswer, bench, bench_procedure, first_wet, fit, parts
 from sanitize.jobs.care import cloudy, cloudy_signs, dose, procedure, upkeep
 from sanitize.jobs.draw import advice, comparison, faults, lasts, suction, throats
 from sanitize.jobs.lookups import cautions, schema, starter_file, tables
 from sanitize.jobs.running import day, hours, ozone
+from sanitize.report.answer import Answer
 from sanitize.report.pictures import PictureFormat, View
 from sanitize.studies.draws import CASES, SEED
 
@@ -33,6 +34,7 @@ __all__ = [
     "HoursTable",
     "PictureFormat",
     "Source",
+    "TextOrJson",
     "View",
     "advice",
     "bench",

@@ -1,13 +1,20 @@
-"""What every job gives and takes, and how many cases it draws unless asked."""
+"""What every job takes and gives, and how many cases it draws unless asked."""
 
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import TYPE_CHECKING, Literal, get_args
 
+from sanitize.report.answer import Answer
 from sanitize.report.pictures import View
+
+if TYPE_CHECKING:
+    from sanitize.loopfile.files import Reader
+    from sanitize.loopfile.read import LoadedPlant
+    from sanitize.report.warnings import Warned
 
 DAY_CASES = 128
 """Cases of a simulated day, each of which takes many days of steps."""
 Form = Literal["text", "json", "csv"]
+TextOrJson = Literal["text", "json"]
 HoursTable = Literal["needs", "plan"]
 FIT_CASES = 512
 CLOUDY_CASES = 256
@@ -17,28 +24,41 @@ MAX_AGE_DAYS = 3.0
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
-    """What a question about a tub gives.
+class Source:
+    """The loop file that a question is about.
 
-    document: the answer in the wanted form; warnings: for people, where they do not read the document itself;
-    danger: whether a caution of the answer is a danger; picture: where one was wanted.
+    text: of the file; path: its own, for messages and for the files that it names; settings: other values for some
+    fields, such as "return hose.length=2 m"; reader: gives the text of another file by its path; measured: path and
+    text of a file of readings.
     """
 
-    document: str
-    warnings: str
-    danger: bool
-    picture: bytes | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """One loop file of several: its text, its path, settings of its own, and what these are called in messages."""
-
     text: str
-    path: str
+    path: str = "loop file"
     settings: tuple[str, ...] = ()
+    reader: "Reader | None" = None
+    measured: tuple[str, str] | None = None
 
     @property
     def called(self) -> str:
-        """The path, with the settings of its own."""
+        """The path, with the settings."""
         return f"{self.path} with {', '.join(self.settings)}" if self.settings else self.path
+
+    def load(self, *more: str) -> "LoadedPlant":
+        """What the file describes; more: settings besides its own. Raises InputError with every problem."""
+        from sanitize.loopfile.read import read_plant
+
+        return read_plant(
+            self.text,
+            path=self.path,
+            overrides=(*more, *self.settings),
+            reader=self.reader,
+            measured=self.measured,
+        )
+
+
+def told(document: str, result: "Warned", picture: bytes | None = None) -> Answer:
+    """The answer that a document gives, with the warnings and the dangers of its result."""
+    from sanitize.report.warnings import warnings_text
+
+    danger = any(caution.severity == "danger" for caution in result.cautions)
+    return Answer(document, warnings_text(result), danger, picture)

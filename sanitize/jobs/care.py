@@ -2,24 +2,21 @@
 
 from collections.abc import Sequence
 from datetime import date
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
-from sanitize.jobs.answers import CLOUDY_CASES, MAX_AGE_DAYS, Answer, Form
+from sanitize.jobs.answers import CLOUDY_CASES, MAX_AGE_DAYS, Form, Source, TextOrJson, told
+from sanitize.report.answer import Answer
 from sanitize.report.pictures import PictureFormat
 from sanitize.studies.draws import SEED
 
 if TYPE_CHECKING:
-    from sanitize.loopfile.files import Reader
     from sanitize.report.cloudy_talk import CloudyTalk
     from sanitize.studies.procedures.result import Kind
 
 
 def dose(
-    text: str,
+    source: Source,
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
     today: date | None = None,
     max_age_days: float = MAX_AGE_DAYS,
     form: Form = "text",
@@ -27,17 +24,16 @@ def dose(
 ) -> Answer:
     """What to add to the water of a tub, how much, in which order.
 
-    text, path, reader, settings: as `suction`; today: day of the question, None where the age of the test does not
+    source: of the tub; today: day of the question, None where the age of the test does not
     matter; max_age_days: oldest test that is used; form: of the document; picture: the water against its
     targets, where it is wanted. Raises InputError and NoSolutionError.
     """
-    from sanitize.loopfile.read import read_plant
     from sanitize.report.dosing import dosing_text
     from sanitize.report.dosing_record import dosing_csv, dosing_json
     from sanitize.report.dosing_warnings import dosing_warnings
     from sanitize.studies.dosing.study import study_dosing
 
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    loaded = source.load()
     result = study_dosing(loaded.plant, today, max_age_days, loaded.notices)
     forms = {"text": dosing_text, "json": dosing_json, "csv": dosing_csv}
     severities = [*(one.severity for one in result.cautions), *(one.severity for one in result.conflicts)]
@@ -50,59 +46,45 @@ def dose(
 
 
 def upkeep(
-    text: str,
+    source: Source,
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
-    form: Literal["text", "json"] = "text",
+    form: TextOrJson = "text",
 ) -> Answer:
     """How much of the sanitizer a tub uses up in a day, how often to add it, and when to drain.
 
-    text, path, reader, settings: as `suction`; form: of the document. Raises InputError.
+    source: of the tub; form: of the document. Raises InputError.
     """
-    from sanitize.loopfile.read import read_plant
     from sanitize.report.upkeep import upkeep_json, upkeep_text
-    from sanitize.report.warnings import warnings_text
     from sanitize.studies.upkeep.study import study_upkeep
 
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    loaded = source.load()
     result = study_upkeep(loaded.plant, notices=loaded.notices)
     document = upkeep_json(result) if form == "json" else upkeep_text(result)
-    return Answer(document, warnings_text(result), False)
+    return told(document, result)
 
 
 def procedure(
-    text: str,
+    source: Source,
     kind: "Kind",
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
-    form: Literal["text", "json"] = "text",
+    form: TextOrJson = "text",
 ) -> Answer:
     """The steps of a procedure of water care, with a tub's own figures.
 
-    text, path, reader, settings: as `suction`; kind: which procedure; form: of the document. Raises InputError.
+    source: of the tub; kind: which procedure; form: of the document. Raises InputError.
     """
-    from sanitize.loopfile.read import read_plant
     from sanitize.report.procedure import procedure_json, procedure_text
-    from sanitize.report.warnings import warnings_text
     from sanitize.studies.procedures.study import study_procedure
 
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    loaded = source.load()
     result = study_procedure(loaded.plant, kind, loaded.notices)
     document = procedure_json(result) if form == "json" else procedure_text(result)
-    return Answer(document, warnings_text(result), False)
+    return told(document, result)
 
 
 def cloudy(
-    text: str,
+    source: Source,
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
-    measured: tuple[str, str] | None = None,
     saw: Sequence[str] = (),
     not_seen: Sequence[str] = (),
     unsure: Sequence[str] = (),
@@ -116,13 +98,12 @@ def cloudy(
 ) -> "CloudyTalk":
     """What clouds the water of a loop: made ready for its answer, or for more questions.
 
-    text, path, reader, settings, seed: as `suction`; measured, answers, judgement: path and text of a file of each;
+    source, seed: as `suction`; answers, judgement: path and text of a file of each;
     saw, not_seen, unsure: codes; runs: how long the pump runs each day, water_age: since the last fill, filter_age:
     since its cleaning, as texts; cases: of the judgement and, at least, of the loop.
     Raises InputError and NoSolutionError.
     """
     from sanitize.loopfile.cloudy_files import read_answers, read_duration_s, read_judgement, together
-    from sanitize.loopfile.read import read_plant
     from sanitize.plant.answers import Answers
     from sanitize.report.cloudy_talk import CloudyTalk, sign_words
     from sanitize.studies.cloudy.causes import NAMED
@@ -138,7 +119,7 @@ def cloudy(
         lambda: None if runs is None else read_duration_s("--runs", runs, "6 h", 86400.0),
         lambda: None if water_age is None else read_duration_s("--water-age", water_age, "20 days", longest_s),
         lambda: None if filter_age is None else read_duration_s("--filter-age", filter_age, "30 days", longest_s),
-        lambda: read_plant(text, path=path, overrides=settings, reader=reader, measured=measured),
+        source.load,
     )
     return CloudyTalk(prepare(loaded.plant, cases, seed, own, Ages(runs_s, water_s, filter_s), loaded.notices), found)
 

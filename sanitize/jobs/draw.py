@@ -4,21 +4,18 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from sanitize.jobs.answers import Answer, Form, Source
+from sanitize.jobs.answers import Form, Source, told
+from sanitize.report.answer import Answer
 from sanitize.report.pictures import PictureFormat, View
 from sanitize.studies.draws import CASES, SEED
 
 if TYPE_CHECKING:
     from sanitize.basis.errors import Problem
-    from sanitize.loopfile.files import Reader
 
 
 def suction(
-    text: str,
+    source: Source,
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
     cases: int = CASES,
     seed: int = SEED,
     form: Form = "text",
@@ -27,17 +24,15 @@ def suction(
 ) -> Answer:
     """Will the injector of a loop file draw.
 
-    text, path, reader, settings: as `loopfile.read.read_plant` takes them; cases, seed: of the draw;
-    form: of the document; view, picture: what is drawn and how, where a picture is wanted.
+    source: the loop file; cases, seed: of the draw; form: of the document; view, picture: what is drawn and how, where
+    a picture is wanted.
     Raises InputError and NoSolutionError.
     """
-    from sanitize.loopfile.read import read_plant
     from sanitize.report import record
     from sanitize.report.text import suction_text
-    from sanitize.report.warnings import warnings_text
     from sanitize.studies.suction.study import study_suction
 
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    loaded = source.load()
     result = study_suction(loaded.plant, cases, seed, loaded.notices)
     drawn = None
     if picture is not None:
@@ -51,69 +46,54 @@ def suction(
         else:
             drawn = suction_picture(result, loaded.plant, view, picture)
     forms = {"text": suction_text, "json": record.suction_json, "csv": record.suction_csv}
-    danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(forms[form](result), warnings_text(result), danger, drawn)
+    return told(forms[form](result), result, drawn)
 
 
 def faults(
-    text: str,
+    source: Source,
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
     cases: int = CASES,
     seed: int = SEED,
     form: Form = "text",
 ) -> Answer:
     """What happens in a loop when one thing fails, fault by fault.
 
-    text, path, reader, settings, cases, seed: as `suction`; form: of the document.
+    source, cases, seed: as `suction`; form: of the document.
     Raises InputError and NoSolutionError.
     """
-    from sanitize.loopfile.read import read_plant
     from sanitize.report.faults import faults_csv, faults_json, faults_text
-    from sanitize.report.warnings import warnings_text
     from sanitize.studies.faults.study import study_faults
 
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    loaded = source.load()
     result = study_faults(loaded.plant, cases, seed, loaded.notices)
     forms = {"text": faults_text, "json": faults_json, "csv": faults_csv}
-    return Answer(forms[form](result), warnings_text(result), result.is_dangerous)
+    return told(forms[form](result), result)
 
 
 def advice(
-    text: str,
+    source: Source,
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
     cases: int = CASES,
     seed: int = SEED,
     form: Form = "text",
 ) -> Answer:
     """What to change so that the injector of a loop draws, the best first.
 
-    text, path, reader, settings, cases, seed: as `suction`; form: of the document.
+    source, cases, seed: as `suction`; form: of the document.
     Raises InputError and NoSolutionError.
     """
-    from sanitize.loopfile.read import read_plant
     from sanitize.report.advice import advice_csv, advice_json, advice_text
-    from sanitize.report.warnings import warnings_text
     from sanitize.studies.advice.study import study_advice
 
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    loaded = source.load()
     result = study_advice(loaded.plant, cases, seed, loaded.notices)
     forms = {"text": advice_text, "json": advice_json, "csv": advice_csv}
-    danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(forms[form](result), warnings_text(result), danger)
+    return told(forms[form](result), result)
 
 
 def throats(
-    text: str,
+    source: Source,
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
     cases: int = CASES,
     seed: int = SEED,
     form: Form = "text",
@@ -121,16 +101,14 @@ def throats(
 ) -> Answer:
     """Which throat the injector of a loop should have, and what it costs in water flow.
 
-    text, path, reader, settings, seed: as `suction`; cases: at most as many as a throat needs; form: of the document;
+    source, seed: as `suction`; cases: at most as many as a throat needs; form: of the document;
     picture: the trade-off drawn, where it is wanted. Raises InputError and NoSolutionError.
     """
-    from sanitize.loopfile.read import read_plant
     from sanitize.report.advice_throat import throats_csv, throats_json, throats_text
-    from sanitize.report.warnings import warnings_text
     from sanitize.studies.advice.throat_sizes import CASES as THROAT_CASES
     from sanitize.studies.advice.throat_sizes import study_throats
 
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    loaded = source.load()
     result = study_throats(loaded.plant, min(cases, THROAT_CASES), seed, loaded.notices)
     drawn = None
     if picture is not None:
@@ -138,16 +116,12 @@ def throats(
 
         drawn = throat_picture(result, picture)
     forms = {"text": throats_text, "json": throats_json, "csv": throats_csv}
-    danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(forms[form](result), warnings_text(result), danger, drawn)
+    return told(forms[form](result), result, drawn)
 
 
 def lasts(
-    text: str,
+    source: Source,
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
     cases: int = CASES,
     seed: int = SEED,
     form: Form = "text",
@@ -155,16 +129,14 @@ def lasts(
 ) -> Answer:
     """How long a loop lasts between cleanings of its filter.
 
-    text, path, reader, settings, seed: as `suction`; cases: at most as many as the study needs; form: of the document;
+    source, seed: as `suction`; cases: at most as many as the study needs; form: of the document;
     picture: the days drawn, where it is wanted. Raises InputError and NoSolutionError.
     """
-    from sanitize.loopfile.read import read_plant
     from sanitize.report.loading import lasts_csv, lasts_json, lasts_text
-    from sanitize.report.warnings import warnings_text
     from sanitize.studies.loading.study import CASES as LASTS_CASES
     from sanitize.studies.loading.study import study_lasts
 
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    loaded = source.load()
     result = study_lasts(loaded.plant, min(cases, LASTS_CASES), seed, loaded.notices)
     drawn = None
     if picture is not None:
@@ -172,8 +144,7 @@ def lasts(
 
         drawn = lasts_picture(result, picture)
     forms = {"text": lasts_text, "json": lasts_json, "csv": lasts_csv}
-    danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(forms[form](result), warnings_text(result), danger, drawn)
+    return told(forms[form](result), result, drawn)
 
 
 def _label(number: int) -> str:
@@ -199,7 +170,6 @@ def _of_source(problem: "Problem", source: Source) -> "Problem":
 def comparison(
     sources: Sequence[Source],
     *,
-    reader: "Reader | None" = None,
     settings: Sequence[str] = (),
     cases: int = CASES,
     seed: int = SEED,
@@ -207,12 +177,11 @@ def comparison(
 ) -> Answer:
     """What differs between loop files, and what it does.
 
-    sources: two or more, the first is the one that the others are held against; settings: for all of them; reader,
-    cases, seed, form: as `suction`. The answer is in the units of the first.
+    sources: two or more, the first is the one that the others are held against; settings: for all of them; cases,
+    seed, form: as `suction`. The answer is in the units of the first.
     Raises InputError, with the problems of all files, and NoSolutionError.
     """
     from sanitize.basis.errors import InputError, Problem
-    from sanitize.loopfile.read import read_plant
     from sanitize.report.comparison import comparison_text, comparison_warnings
     from sanitize.report.comparison_record import comparison_csv, comparison_json
     from sanitize.studies.comparison.described import Described
@@ -223,8 +192,7 @@ def comparison(
     units: tuple[str, ...] = ()
     for number, source in enumerate(sources):
         try:
-            overrides = (*settings, *source.settings, *units)
-            loaded = read_plant(source.text, path=source.path, overrides=overrides, reader=reader)
+            loaded = source.load(*settings, *units)
         except InputError as error:
             problems += [_of_source(problem, source) for problem in error.problems]
             continue

@@ -1,22 +1,14 @@
 """The questions about the day: run hours, ozone, and a simulated day."""
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING
-
-from sanitize.jobs.answers import DAY_CASES, Answer, Form, HoursTable
+from sanitize.jobs.answers import DAY_CASES, Form, HoursTable, Source, told
+from sanitize.report.answer import Answer
 from sanitize.report.pictures import PictureFormat
 from sanitize.studies.draws import CASES, SEED
 
-if TYPE_CHECKING:
-    from sanitize.loopfile.files import Reader
-
 
 def hours(
-    text: str,
+    source: Source,
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
     cases: int = CASES,
     seed: int = SEED,
     form: Form = "text",
@@ -25,19 +17,17 @@ def hours(
 ) -> Answer:
     """How many hours a day must the pump of a loop run, which need decides, and when does the timer run it.
 
-    text, path, reader, settings, cases, seed: as `suction`; form: of the document; table: what CSV holds; picture: of
+    source, cases, seed: as `suction`; form: of the document; table: what CSV holds; picture: of
     the timer's day.
     Raises InputError and NoSolutionError.
     """
-    from sanitize.loopfile.read import read_plant
     from sanitize.report.hours import hours_text
     from sanitize.report.hours_record import hours_csv, hours_json
     from sanitize.report.plan_record import plan_csv
-    from sanitize.report.warnings import warnings_text
     from sanitize.studies.hours.study import study_needs
     from sanitize.studies.timer.study import solve_plan
 
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    loaded = source.load()
     result = study_needs(loaded.plant, cases, seed, loaded.notices)
     plan = solve_plan(result.wishes, result.run_s.ends[1])
     if form == "csv":
@@ -49,16 +39,12 @@ def hours(
         from sanitize.report.pictures import timer_picture
 
         drawn = timer_picture(result, plan, picture)
-    danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(document, warnings_text(result), danger, drawn)
+    return told(document, result, drawn)
 
 
 def ozone(
-    text: str,
+    source: Source,
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
     cases: int = CASES,
     seed: int = SEED,
     form: Form = "text",
@@ -66,16 +52,14 @@ def ozone(
 ) -> Answer:
     """How much ozone dissolves, stays in the water and ends in the air that people breathe.
 
-    text, path, reader, settings, cases, seed: as `suction`; form: of the document; picture: the air over what goes
+    source, cases, seed: as `suction`; form: of the document; picture: the air over what goes
     into it, where it is wanted. Raises InputError and NoSolutionError.
     """
-    from sanitize.loopfile.read import read_plant
     from sanitize.report.ozone import ozone_text
     from sanitize.report.ozone_record import ozone_csv, ozone_json
-    from sanitize.report.warnings import warnings_text
     from sanitize.studies.ozone.study import study_ozone
 
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    loaded = source.load()
     result = study_ozone(loaded.plant, cases, seed, loaded.notices)
     drawn = None
     if picture is not None:
@@ -83,16 +67,12 @@ def ozone(
 
         drawn = ozone_picture(result, picture)
     forms = {"text": ozone_text, "json": ozone_json, "csv": ozone_csv}
-    danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(forms[form](result), warnings_text(result), danger, drawn)
+    return told(forms[form](result), result, drawn)
 
 
 def day(
-    text: str,
+    source: Source,
     *,
-    path: str = "loop file",
-    reader: "Reader | None" = None,
-    settings: Sequence[str] = (),
     days: int | None = None,
     cases: int = DAY_CASES,
     seed: int = SEED,
@@ -101,17 +81,15 @@ def day(
 ) -> Answer:
     """What a day's switch times bring in the water and the air of a loop file's tub.
 
-    text, path, reader, settings, cases, seed: as `suction`; days: to simulate, None for as many as it takes until a
+    source, cases, seed: as `suction`; days: to simulate, None for as many as it takes until a
     day repeats itself; form: of the document; picture: the day drawn, where it is wanted.
     Raises InputError and NoSolutionError.
     """
-    from sanitize.loopfile.read import read_plant
     from sanitize.report.day import day_text
     from sanitize.report.day_record import day_csv, day_json
-    from sanitize.report.warnings import warnings_text
     from sanitize.studies.day.study import study_day
 
-    loaded = read_plant(text, path=path, overrides=settings, reader=reader)
+    loaded = source.load()
     result = study_day(loaded.plant, cases, seed, days, loaded.notices)
     drawn = None
     if picture is not None:
@@ -119,5 +97,4 @@ def day(
 
         drawn = day_picture(result, picture)
     forms = {"text": day_text, "json": day_json, "csv": day_csv}
-    danger = any(caution.severity == "danger" for caution in result.cautions)
-    return Answer(forms[form](result), warnings_text(result), danger, drawn)
+    return told(forms[form](result), result, drawn)

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from sanitize.plant.answers import Answers
+from sanitize.report.answer import Answer
 from sanitize.report.cloudy import cloudy_json, cloudy_text
 from sanitize.report.pictures import PictureFormat, cloudy_picture
 from sanitize.report.warnings import warnings_text
@@ -13,17 +14,10 @@ from sanitize.studies.cloudy.study import Prepared, diagnose
 
 
 @dataclass(frozen=True, slots=True)
-class CloudyAnswer:
-    """The document in the wanted form, warnings for people, whether there is a danger, a picture where one was wanted.
+class CloudyAnswer(Answer):
+    """An answer with the person's own answers as a file that is read again."""
 
-    answers_file: the answers as a file that is read again.
-    """
-
-    document: str
-    warnings: str
-    danger: bool
-    picture: bytes | None
-    answers_file: str
+    answers_file: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -128,8 +128,3 @@ class Faults:
     blocked_suctions: tuple[BlockedSuction, ...]
     notices: tuple[Notice, ...]
     cautions: tuple[Caution, ...]
-
-    @property
-    def is_dangerous(self) -> bool:
-        """Whether any caution is a danger."""
-        return any(caution.severity == "danger" for caution in self.cautions)
