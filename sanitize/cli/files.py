@@ -1,5 +1,6 @@
 """The user's files: read up to a limit, written whole or not at all."""
 
+import errno
 import os
 import secrets
 import shutil
@@ -26,6 +27,8 @@ def read_text(path: str) -> str:
     """The text of a file, or of standard input for "-"; raises InputError when it is none that can be read."""
     from sanitize.loopfile.toml_text import LARGEST_BYTES, decode
 
+    if "\0" in path:
+        raise InputError([Problem(path, "no file can have this name: it holds a NUL byte", "a loop file")])
     try:
         if path == STANDARD:
             return decode(sys.stdin.buffer.read(LARGEST_BYTES + 1) if sys.stdin else b"", "standard input")
@@ -69,7 +72,7 @@ def write_files(contents: Mapping[str, bytes]) -> None:
     path = ""
     try:
         for path, data in contents.items():
-            target = Path(path).resolve()
+            target = _end_of_links(path)
             if target.exists() and not target.is_file() and not target.is_dir():
                 target.write_bytes(data)
                 continue
@@ -79,7 +82,9 @@ def write_files(contents: Mapping[str, bytes]) -> None:
             temporary.replace(target)
     except OSError as error:
         found = f"it cannot be written: {_reason(error)}"
-        raise InputError([Problem(path, found, "a file in a folder that exists and may be written to")]) from error
+        raise InputError(
+            [Problem(path or '""', found, "a file in a folder that exists and may be written to")]
+        ) from error
     finally:
         for temporary, _ in staged:
             with suppress(OSError):
@@ -88,7 +93,7 @@ def write_files(contents: Mapping[str, bytes]) -> None:
 
 def same_file(one: str, other: str) -> bool:
     """Whether two paths name the same file."""
-    return STANDARD not in (one, other) and Path(one).resolve() == Path(other).resolve()
+    return STANDARD not in (one, other) and os.path.realpath(one) == os.path.realpath(other)
 
 
 def keep_apart(sources: Sequence[str | None], targets: Sequence[str | None], called: str) -> None:
@@ -100,6 +105,14 @@ def keep_apart(sources: Sequence[str | None], targets: Sequence[str | None], cal
     twice = any(same_file(one, other) for number, one in enumerate(written) for other in written[number + 1 :])
     if twice or any(same_file(one, other) for one in read for other in written):
         raise click.UsageError(f"{called} must be different files.")
+
+
+def _end_of_links(path: str) -> Path:
+    """The place that a path names in the end; raises OSError where its links go in a circle."""
+    target = Path(os.path.realpath(path))
+    if target.is_symlink():
+        raise OSError(errno.ELOOP, "its links go in a circle")
+    return target
 
 
 def _beside(target: Path) -> Path:

@@ -25,7 +25,7 @@ def comparison_text(result: Comparison, *, width: int = WIDTH) -> str:
         "\n".join(
             [
                 f"{state.state}, {'normal level' if state.level == 'normal' else 'full to the rim'}, "
-                f"valve {state.check_valve}",
+                f"{'no check valve' if state.check_valve == 'none' else f'valve {state.check_valve}'}",
                 *_by_file(result, state.texts, width),
             ]
         )

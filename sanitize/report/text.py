@@ -189,7 +189,7 @@ def _row_name(part: PartAlong) -> str:
 
 
 def states_table(result: Suction, width: int = WIDTH) -> str:
-    """What the port sees in every state, with the gas line's check valve sound and leaking."""
+    """What the port sees in every state, with the gas line's check valve sound and leaking, or without one."""
     groups: dict[tuple[str, str], list[State]] = {}
     for state in result.states:
         groups.setdefault((state.state, state.level), []).append(state)
@@ -200,5 +200,7 @@ def states_table(result: Suction, width: int = WIDTH) -> str:
         if len({state.text for state in states}) == 1 and len(states) > 1:
             lines.append(paragraph(states[0].text, width, "  valve sound or leaking: ", "    "))
             continue
-        lines += [paragraph(state.text, width, f"  valve {state.check_valve}: ", "    ") for state in states]
+        for state in states:
+            valve = "no check valve" if state.check_valve == "none" else f"valve {state.check_valve}"
+            lines.append(paragraph(state.text, width, f"  {valve}: ", "    "))
     return "\n".join(lines)

@@ -52,3 +52,25 @@ def test_new_dash_prints(run, here: Path) -> None:
 
 def test_new_into_no_folder_exits_with_2(run) -> None:
     assert 2 == run("new", "nowhere/tub.toml").exit_code
+
+
+@pytest.mark.parametrize("more", [(), ("--force",)])
+def test_new_on_a_folder_says_so_and_names_a_file_in_it(run, here: Path, more: tuple[str, ...]) -> None:
+    (here / "tubs").mkdir()
+    result = run("new", "tubs", *more)
+    expected = [
+        "Error: tubs",
+        "  found:    it is a folder, not a file",
+        "  accepted: the name of a file",
+        "  write:    tubs/tub.toml",
+    ]
+    assert (2, expected, []) == (result.exit_code, result.stderr.splitlines(), list((here / "tubs").iterdir()))
+
+
+@pytest.mark.parametrize("name", ["", "a" * 300, "loop.toml"])
+def test_new_under_a_name_that_no_file_can_have_exits_with_2(run, here: Path, name: str) -> None:
+    (here / "loop.toml").symlink_to("loop.toml")
+    result = run("new", name)
+    assert 2 == result.exit_code
+    assert result.stderr.startswith("Error: ")
+    assert "found:" in result.stderr

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
@@ -171,6 +172,14 @@ def test_states_table_says_once_what_holds_for_either_valve(answer: MakeAnswer) 
     text = states_table(answer())
     assert text.count("valve sound or leaking: Gas is drawn in") == 4
     assert text.count("valve sound: ") == text.count("valve leaking: ") == 4
+
+
+def test_states_table_of_a_line_without_a_check_valve_names_none(answer: MakeAnswer) -> None:
+    made = answer()
+    alone = [replace(state, check_valve="none") for state in made.states if state.check_valve == "sound"]
+    text = states_table(answer(states=tuple(alone)))
+    assert 8 == text.count("  no check valve: ")
+    assert "leaking" not in text
 
 
 def test_numbers_are_those_of_the_parts_of_the_loop(answer: MakeAnswer) -> None:

@@ -140,6 +140,8 @@ def _examined(seen: Glance) -> tuple[Examined, Sound]:
     states = all_states(plant, draws, answers, surfaces, seen.gas)
     _, facts = facts_of(plant, answers["running", "normal"], states, filters_loaded(answers))
     floods = frozenset(
-        (state, level, "off" if state == "off" else "running", valve) for state, level, valve in facts.floods
+        (state, level, "off" if state == "off" else "running", either)
+        for state, level, valve in facts.floods
+        for either in (("sound", "leaking") if valve == "none" else (valve,))
     )
     return Examined(facts, fire(facts), floods, frozenset()), Sound(plant, draws, surfaces, answers, seen.gas)

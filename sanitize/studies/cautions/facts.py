@@ -16,7 +16,7 @@ from sanitize.plant.tub import Room
 
 Place = Literal["indoors", "outdoors"]
 StateName = Literal["off", "running", "returns shut", "filter loaded"]
-Flood = tuple[StateName, Literal["normal", "rim"], Literal["sound", "leaking"]]
+Flood = tuple[StateName, Literal["normal", "rim"], Literal["sound", "leaking", "none"]]
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from sanitize.basis.notices import Notice
 from sanitize.basis.units import Family
 from sanitize.studies.cautions.caution import Caution, Severity
 from sanitize.studies.faults.result import FaultName, HazardCode
-from sanitize.studies.suction.result import Level, StateName, Verdict
+from sanitize.studies.suction.result import CheckValve, Level, StateName, Verdict
 
 Kind = Literal["value", "part", "place", "name"]
 Tendency = Literal["same", "more", "less", "either", "none"]
@@ -100,11 +100,14 @@ class NoticeOf:
 
 @dataclass(frozen=True, slots=True)
 class StateOf:
-    """A state of the tub in which water or air at the port do not go the same way in all files; texts: for each."""
+    """A state of the tub in which water or air at the port do not go the same way in all files; texts: for each.
+
+    check_valve: none only where no file has one; a loop without one stands beside the others' sound and leaking ones.
+    """
 
     state: StateName
     level: Level
-    check_valve: Literal["sound", "leaking"]
+    check_valve: CheckValve
     texts: tuple[str, ...]
 
 

@@ -8,7 +8,7 @@ from typing import TypeVar, get_args
 from sanitize.studies.cautions.caution import Severity
 from sanitize.studies.comparison.result import CautionOf, HazardOf, NoticeOf, StateOf
 from sanitize.studies.faults.result import FAULTS, Faults, HazardCode
-from sanitize.studies.suction.result import State, Suction
+from sanitize.studies.suction.result import CheckValve, Level, State, StateName, Suction
 
 _OTHER_FILE = re.compile(r"^[^\[]*: (?=\[)")
 """How a notice begins that is about a table of a file that another one is based on."""
@@ -55,12 +55,21 @@ def _grouped(items: Sequence[Sequence[Item]], words: Callable[[Item], tuple[str,
 def states_of(answers: Sequence[Suction]) -> tuple[StateOf, ...]:
     """The states that every loop has and in which water or air do not go the same way in all."""
     by_name = [{(state.state, state.level, state.check_valve): state for state in one.states} for one in answers]
+    valves: tuple[CheckValve, ...] = ("sound", "leaking")
+    if all(state.check_valve == "none" for one in answers for state in one.states):
+        valves = ("none",)
     found = []
-    for key in by_name[0]:
-        states = [one[key] for one in by_name if key in one]
-        if len(states) == len(answers) and len({_ways(state) for state in states}) > 1:
-            found.append(StateOf(*key, tuple(state.text for state in states)))
+    for name, level, valve in product(get_args(StateName), get_args(Level), valves):
+        states = [one.get((name, level, valve), one.get((name, level, "none"))) for one in by_name]
+        shared = [state for state in states if state is not None]
+        if len(shared) == len(answers) and len({_ways(state) for state in shared}) > 1:
+            found.append(StateOf(name, level, valve, tuple(_text(state, valve) for state in shared)))
     return tuple(found)
+
+
+def _text(state: State, valve: CheckValve) -> str:
+    """What a state tells beside those of other loops, whose check valve is sound or leaking."""
+    return state.text if state.check_valve == valve else f"There is no check valve. {state.text}"
 
 
 def _ways(state: State) -> tuple[bool, bool, bool]:

@@ -68,7 +68,7 @@ def facts_of(
         floods=tuple((state.state, state.level, state.check_valve) for state in states if state.reaches_ozone_unit),
         valve_missing=valve_missing(plant),
         air_enters_when_off=any(
-            state.air_enters for state in states if state.state == "off" and state.check_valve == "sound"
+            state.air_enters for state in states if state.state == "off" and state.check_valve != "leaking"
         ),
     )
     return blocked, facts

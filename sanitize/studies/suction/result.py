@@ -11,6 +11,7 @@ Verdict = Literal["draws", "marginal", "does_not_draw"]
 GasDraw = Literal["none", "trickle", "draws"]
 StateName = Literal["off", "running", "returns shut", "filter loaded"]
 Level = Literal["normal", "rim"]
+CheckValve = Literal["sound", "leaking", "none"]
 
 
 @dataclass(frozen=True)
@@ -35,7 +36,7 @@ class PartAlong:
 
 @dataclass(frozen=True)
 class State:
-    """Where the water stands in one state of the tub, with the gas line's check valve sound or leaking.
+    """Where the water stands in one state of the tub, with the gas line's check valve sound, leaking or not there.
 
     port_pressure_pa_gauge: at the gas port with no gas moving; water_height_m: of the water in the gas line, from the
     mark of all heights; the three answers hold at the worst end of the range: water passes the line's highest point,
@@ -44,7 +45,7 @@ class State:
 
     state: StateName
     level: Level
-    check_valve: Literal["sound", "leaking"]
+    check_valve: CheckValve
     port_pressure_pa_gauge: Figure
     water_height_m: Figure
     passes_highest_point: bool

@@ -16,7 +16,7 @@ from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.part_rows import high_shut_off_head_m
 from sanitize.studies.operating_point.run import Port, Run, run
-from sanitize.studies.suction.result import Level, State, StateName
+from sanitize.studies.suction.result import CheckValve, Level, State, StateName
 
 
 @dataclass(frozen=True, eq=False)
@@ -89,7 +89,7 @@ def shut_off_pressure(answer: Run) -> Array:
 def all_states(
     plant: Plant, draws: Draws, answers: dict[tuple[StateName, Level], Run], surfaces: dict[Level, Array], gas: GasSide
 ) -> tuple[State, ...]:
-    """Every state, at both levels, with the valve sound and leaking."""
+    """Every state, at both levels, with the valve sound and leaking, or once where the gas line has none."""
     found: list[State] = []
     has_filter = any(name == "filter loaded" for name, _ in answers)
     names: tuple[StateName, ...] = ("off", "running", "returns shut", "filter loaded")
@@ -98,9 +98,13 @@ def all_states(
             continue
         for level, surface in surfaces.items():
             pressure, solved = port_pressure(name, level, answers, surface)
-            for leaking in (False, True):
-                found.append(_state(plant, name, level, leaking, pressure, solved, answers["running", level], gas))
+            for valve in _valves(gas):
+                found.append(_state(plant, name, level, valve, pressure, solved, answers["running", level], gas))
     return tuple(found)
+
+
+def _valves(gas: GasSide) -> tuple[CheckValve, ...]:
+    return ("sound", "leaking") if gas.has_check_valve else ("none",)
 
 
 def port_pressure(
@@ -127,14 +131,15 @@ def _port(answer: Run) -> Port:
 
 
 def _state(
-    plant: Plant, name: StateName, level: Level, leaking: bool, pressure: Array, solved: Mask, running: Run,
+    plant: Plant, name: StateName, level: Level, valve: CheckValve, pressure: Array, solved: Mask, running: Run,
     gas: GasSide,
 ) -> State:  # fmt: skip
-    water = water_in_line(pressure, solved, running, gas, plant.units, leaking=leaking, still=name == "off")
+    leaking, still = valve == "leaking", name == "off"
+    water = water_in_line(pressure, solved, running, gas, plant.units, leaking=leaking, still=still)
     return State(
         state=name,
         level=level,
-        check_valve="leaking" if leaking else "sound",
+        check_valve=valve,
         port_pressure_pa_gauge=water.port_pressure_pa_gauge,
         water_height_m=water.water_height_m,
         passes_highest_point=water.passes_highest_point,

@@ -8,7 +8,7 @@ import pytest
 from sanitize.basis.notices import Notice
 from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.comparison.described import Described
-from sanitize.studies.comparison.told import cautions_of, notices_of
+from sanitize.studies.comparison.told import cautions_of, notices_of, states_of
 from sanitize.studies.suction.result import Suction
 from sanitize.studies.suction.study import study_suction
 
@@ -50,3 +50,30 @@ def test_caution_that_grows_into_a_danger_is_another(answer: Suction) -> None:
     answers = [replace(answer, cautions=(mild,)), replace(answer, cautions=(grave, mild))]
     found = [(item.caution.severity, item.files) for item in cautions_of(("A", "B"), answers)]
     assert [("danger", ("B",)), ("caution", ("A", "B"))] == found
+
+
+def line(valve: str, highest: str) -> str:
+    return f'[gas_line]\nlength = "1.6 m"\nbore = "4 mm"\n{valve}\nhighest_point = "{highest}"\n'
+
+
+VALVE, NO_VALVE = 'check_valve_opens_at = "1.5 kPa"', "check_valve = false"
+
+
+def test_states_of_a_line_without_a_check_valve_stand_beside_those_of_either_valve(
+    file_of: Callable[..., Described],
+) -> None:
+    """The line ends 0.05 m below the water: a sound valve keeps the unit dry, a leaking one does what none does."""
+    with_valve, without = (study_suction(file_of(tables=line(valve, "0.75 m")).plant, 0) for valve in (VALVE, NO_VALVE))
+    assert {"none"} == {state.check_valve for state in without.states}
+    found = {(state.state, state.level, state.check_valve): state.texts for state in states_of([with_valve, without])}
+    kept, flooded = found["off", "normal", "sound"]
+    assert "holds the water back" in kept
+    assert flooded.startswith("There is no check valve. Water can rise to 0.80 m")
+    assert not any(state == "off" and valve == "leaking" for state, _, valve in found)
+
+
+def test_states_of_lines_without_a_check_valve_are_told_once(file_of: Callable[..., Described]) -> None:
+    low, tall = (study_suction(file_of(tables=line(NO_VALVE, top)).plant, 0) for top in ("0.75 m", "1.90 m"))
+    off = [state for state in states_of([low, tall]) if state.state == "off" and state.level == "normal"]
+    assert ["none"] == [state.check_valve for state in off]
+    assert not any("no check valve" in text for text in off[0].texts)

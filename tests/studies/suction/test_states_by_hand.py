@@ -146,8 +146,9 @@ def test_port_under_pressure_while_running_lets_water_up_a_leaking_valve(plant_o
 def test_line_without_a_check_valve_is_open_to_the_water_in_every_state(plant_of: PlantOf) -> None:
     line = "[gas_line]\ncheck_valve=false\nhighest_point='0.75 m'\n"
     states = _states(plant_of(_loop(), line))
-    assert states["off", "normal", "sound"].reaches_ozone_unit
-    assert 0.8 == pytest.approx(states["off", "normal", "sound"].water_height_m.nominal)
+    assert {"none"} == {valve for _, _, valve in states}
+    assert states["off", "normal", "none"].reaches_ozone_unit
+    assert 0.8 == pytest.approx(states["off", "normal", "none"].water_height_m.nominal)
 
 
 def test_highest_point_is_the_highest_of_port_line_and_unit(plant_of: PlantOf) -> None:
