@@ -13,7 +13,7 @@ from sanitize.loopfile.wording import listed, shown
 from sanitize.plant.gas import GasLine, OzoneUnit
 from sanitize.plant.injector import Injector
 from sanitize.plant.loop import TABLES
-from sanitize.plant.machines import Filter
+from sanitize.plant.machines import Chiller, Filter
 from sanitize.plant.part import Part
 
 VOLUMES_AGREE_RATIO = 0.10
@@ -59,23 +59,15 @@ def check_tables(
 ) -> None:
     """Note what does not fit together between the tables, and between them and the loop.
 
-    lacks: of injector and filter those that the loop surely has not.
+    lacks: of injector, filter and chiller those that the loop surely has not.
     """
-    measured = found.get("measured")
-    if Filter in lacks and measured is not None and "filter_drop" in measured.given:
-        reading.problem(
-            measured.place.at("filter_drop"), "there is no filter in the loop for it", "a filter in the loop"
-        )
+    if "measured" in found:
+        _measured(found["measured"], doc, lacks, reading)
     if Injector in lacks:
         for name in ("gas_line", "ozone"):
             if name in doc:
                 reading.problem(
                     f"[{name}]", "there is no injector in the loop for it", "an injector in the loop, or no such table"
-                )
-        for key in _READ_AT_THE_INJECTOR:
-            if measured is not None and key in measured.given:
-                reading.problem(
-                    measured.place.at(key), "there is no injector in the loop for it", "an injector in the loop"
                 )
     _hours_tables(found, reading)
     if "fitted" in found:
@@ -106,6 +98,23 @@ def _room(room: Fields, tub: Fields, reading: Reading) -> None:
             "the volume of the room's air, more than the tub's water",
             'volume = "38 m3"',
         )
+
+
+def _measured(fields: Fields, doc: Mapping[str, Any], lacks: Collection[type[Part]], reading: Reading) -> None:
+    """Readings of parts that are not there."""
+    read_at: tuple[tuple[type[Part], str, tuple[str, ...]], ...] = (
+        (Filter, "a filter", ("filter_drop",)),
+        (Injector, "an injector", _READ_AT_THE_INJECTOR),
+        (Chiller, "a chiller", ("chiller_drop",)),
+    )
+    for part, what, keys in read_at:
+        for key in keys:
+            if part in lacks and key in fields.given:
+                found = f"there is no {what.split()[1]} in the loop for it"
+                reading.problem(fields.place.at(key), found, f"{what} in the loop")
+    if "chiller_drop" in fields.given and "chiller" not in doc:
+        where = fields.place.at("chiller_drop")
+        reading.problem(where, "there is no [chiller] for it", "a table [chiller]", '[chiller] with capacity = "900 W"')
 
 
 def _fitted(fields: Fields, reading: Reading) -> None:

@@ -26,7 +26,7 @@ from sanitize.loopfile.wording import listed, nearest, shown
 from sanitize.loopfile.written import Written, written
 from sanitize.plant.injector import Injector
 from sanitize.plant.loop import ROW_TABLES, TABLES, Chain, Plant
-from sanitize.plant.machines import Filter
+from sanitize.plant.machines import Chiller, Filter
 from sanitize.plant.spec import Spec
 
 
@@ -108,7 +108,11 @@ class _Plant:
         for node in nodes:
             assert node.record is not None
             check_part(node.record, self.fields[node.where], self.sizes.get(node.where), reading)
-        lacks = {kind for kind in (Injector, Filter) if tree.whole and all(node.record is not kind for node in nodes)}
+        lacks = {
+            kind
+            for kind in (Injector, Filter, Chiller)
+            if tree.whole and all(node.record is not kind for node in nodes)
+        }
         check_tables(tables, doc, lacks, reading)
         if reading.problems:
             raise InputError(in_order(reading.problems))

@@ -105,6 +105,43 @@ class Measured(Record):
             tolerance="measured_tolerance_ratio",
         ),
     ] = None
+    chiller_drop_k: Annotated[
+        Band | None,
+        Spec(
+            key="chiller_drop",
+            kind="temperature difference",
+            help="Water into the chiller less water out of it after ten minutes of cooling, by one thermometer at both "
+            "hoses, gas line closed.",
+            example='"0.6 degC +- 0.2 degC"',
+            low=-5.0,
+            high=40.0,
+            tolerance="chiller_drop_tolerance_k",
+        ),
+    ] = None
+    water_temperature_c: Annotated[
+        Band | None,
+        Spec(
+            key="water_temperature",
+            kind="temperature",
+            help="Thermometer in the tub while the other readings were taken; left out, as [tub] states it.",
+            example='"7.5 degC +- 0.5 degC"',
+            low=0.0,
+            high=45.0,
+            tolerance="thermometer_tolerance_k",
+        ),
+    ] = None
+    air_temperature_c: Annotated[
+        Band | None,
+        Spec(
+            key="air_temperature",
+            kind="temperature",
+            help="Thermometer in the air that the chiller blows through, while its drop was read.",
+            example='"22 degC +- 1 degC"',
+            low=-40.0,
+            high=50.0,
+            tolerance="thermometer_tolerance_k",
+        ),
+    ] = None
     gas_flow_m3s: Annotated[
         Band | None,
         Spec(

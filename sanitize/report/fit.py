@@ -10,7 +10,7 @@ from sanitize.plant.spec import specs
 from sanitize.report.columns import heading, paragraph, table
 from sanitize.report.phrases import bare, sentence, share, unit_of
 from sanitize.report.record import plain
-from sanitize.studies.fit.result import Fit, ReadingFit, Together, Unknown
+from sanitize.studies.fit.result import Fit, ReadingFit, TakenAt, Together, Unknown
 
 SCHEMA_VERSION = 1
 WIDTH = 100
@@ -54,7 +54,8 @@ def fitted_loop_text(result: Fit, based_on: str) -> str:
         lines += [f'{key} = "{value}"' for key, value in fields.items()]
         lines.append("")
     lines += ["[measured]"]
-    lines += [f"{_key(item.reading)} = {_quoted(_stated(item, result))}" for item in result.readings]
+    taken: tuple[ReadingFit | TakenAt, ...] = (*result.readings, *result.taken_at)
+    lines += [f"{_key(item.reading)} = {_quoted(_stated(item, result))}" for item in taken]
     lines += ["", "# The unknowns after the fit, each with its range:"]
     lines += [f"# {unknown.label}: {_one_line(unknown, result)}" for unknown in result.unknowns]
     rows = ",\n  ".join("[" + ", ".join(f"{score:g}" for score in case) + "]" for case in result.fitted.cases)
@@ -75,10 +76,11 @@ def _words(reading: str) -> str:
     return _key(reading).replace("_", " ")
 
 
-def _stated(item: ReadingFit, result: Fit) -> str:
+def _stated(item: ReadingFit | TakenAt, result: Fit) -> str:
     """A reading with its error as a loop file states it: half of the range of 90 %."""
     unit = unit_of(item.kind, result.units)
-    value, spread = (to_shown(number, item.kind, unit) for number in (item.measured, ONE_SIDED_90_PERCENT * item.error))
+    value = to_shown(item.measured, item.kind, unit)
+    spread = to_shown(item.measured + ONE_SIDED_90_PERCENT * item.error, item.kind, unit) - value
     return f"{significant(value, 4)} {unit} +- {significant(spread, 3)} {unit}"
 
 

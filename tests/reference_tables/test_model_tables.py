@@ -20,6 +20,7 @@ UNIT_OF_ENDING = {
     "_pa_abs": "Pa",
     "_deg": "degree",
     "_c": "degC",
+    "_k": "K",
     "_s": "s",
     "_m_per_kg": "m/kg",
     "_ratio": "dimensionless",

@@ -61,6 +61,51 @@ def chiller_capacity_w(
     return np.asarray(rated * np.maximum(share, 0.0))
 
 
+def chiller_drop_k(capacity_w: ArrayLike, heat_flow_wk: ArrayLike, water_c: ArrayLike) -> Array:
+    """Drop of the water's temperature on its way through a chiller that runs.
+
+    Parameters
+    ----------
+    capacity_w : float or array
+        Heat that it takes out of the water [W].
+    heat_flow_wk : float or array, broadcasting
+        Flow through it times density times specific heat of the water [W/K].
+    water_c : float or array, broadcasting
+        Temperature of the water that comes in [degC].
+
+    Returns
+    -------
+    array of the broadcast shape
+        Inlet less outlet [K].
+
+    Raises
+    ------
+    ValueError
+        If a capacity or a flow is negative.
+
+    Notes
+    -----
+    dT = Q / (rho q c_p), and never more than down to 0 degC, where the water would freeze.
+    The source gives no range: an energy balance.
+
+    References
+    ----------
+    None; derived from the balance of energy.
+
+    Examples
+    --------
+    590 W out of 30 L/min, 0.5 kg/s times 4195 J/kgK, and out of a tenth of it:
+
+    >>> chiller_drop_k(590.0, [2097.5, 209.75], 5.0).tolist()
+    [0.28, 2.81]
+    """
+    capacity, flow = np.asarray(capacity_w, dtype=np.float64), np.asarray(heat_flow_wk, dtype=np.float64)
+    if not (np.all(capacity >= 0.0) and np.all(flow >= 0.0)):
+        raise ValueError("a capacity and a flow are 0 or more")
+    coldest = np.maximum(np.asarray(water_c, dtype=np.float64), 0.0)
+    return np.asarray(np.minimum(capacity / np.maximum(flow, np.finfo(float).tiny), coldest))
+
+
 def cooling_time_s(temperature_c: ArrayLike, net_cooling_w: ArrayLike, heat_capacity_jk: ArrayLike) -> Array:
     """Time in which the water goes through a row of temperatures, from the cooling that is left at each of them.
 

@@ -8,9 +8,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from sanitize.basis.constants import ONE_SIDED_90_PERCENT
 from sanitize.basis.notices import Notice
-from sanitize.basis.tables import default
 from sanitize.plant.loop import Plant, walk
 from sanitize.plant.machines import Filter, Pump
 from sanitize.plant.part import Part
@@ -22,7 +20,7 @@ from sanitize.studies.figures import figure
 from sanitize.studies.first_wet.result import FirstWet, Line, Suspect
 from sanitize.studies.operating_point.run import refuse_without_answer, refuse_without_injector
 from sanitize.studies.suction.circumstances import facts_of
-from sanitize.studies.suction.predicted import LINE_OPEN, floor_of, kind_of, predicted
+from sanitize.studies.suction.predicted import LINE_OPEN, kind_of, predicted, reading_error
 from sanitize.studies.suction.readings import narrowed
 from sanitize.studies.suction.states import (
     all_states,
@@ -126,10 +124,8 @@ def _shown(loop: Sound, circuit: Circuit, readings: Sequence[str]) -> dict[str, 
 def _with_error(shown: Mapping[str, Array], noise: np.random.Generator) -> dict[str, Array]:
     """The readings with the error of an ordinary instrument, the nominal case without; no flow below none."""
     found = {}
-    share = default("measured_tolerance_ratio").value / ONE_SIDED_90_PERCENT
     for name, values in shown.items():
-        error = np.maximum(share * np.abs(values), floor_of(name))
-        read = values + error * np.concatenate([[0.0], noise.standard_normal(values.size - 1)])
+        read = values + reading_error(name, values) * np.concatenate([[0.0], noise.standard_normal(values.size - 1)])
         found[name] = np.maximum(read, 0.0) if kind_of(name) in ("flow", "gas flow") else read
     return found
 

@@ -41,6 +41,16 @@ class ReadingFit:
 
 
 @dataclass(frozen=True)
+class TakenAt:
+    """A temperature that held while the readings were taken; error: one standard error."""
+
+    reading: str
+    kind: str
+    measured: float
+    error: float
+
+
+@dataclass(frozen=True)
 class Together:
     """Two unknowns that the readings tell only together, and the reading that would part them best.
 
@@ -67,6 +77,7 @@ class Fit:
     unknowns: tuple[Unknown, ...]
     untouched_count: int
     readings: tuple[ReadingFit, ...]
+    taken_at: tuple[TakenAt, ...]
     together: tuple[Together, ...]
     fitted: Fitted
     changes: dict[str, dict[str, str]]

@@ -24,13 +24,15 @@ from sanitize.plant.spec import specs
 from sanitize.studies.draws import SEED, Array, Draws
 from sanitize.studies.figures import figure
 from sanitize.studies.fit.opened import opened
-from sanitize.studies.fit.result import Fit, ReadingFit, Unknown
+from sanitize.studies.fit.result import Fit, ReadingFit, TakenAt, Unknown
 from sanitize.studies.fit.sampled import sampled
 from sanitize.studies.fit.scores import Scored, ScoredLoop
 from sanitize.studies.fit.together import told_together
 from sanitize.studies.operating_point.run import refuse_without_answer
 from sanitize.studies.operating_point.solve import REST_FLOW_M3S
-from sanitize.studies.suction.predicted import error_of, given, kind_of
+from sanitize.studies.suction.chiller_reading import AIR_AS_READ, WATER_AS_READ
+from sanitize.studies.suction.predicted import CONDITIONS, as_read, error_of, given, kind_of
+from sanitize.studies.suction.readings import about_conditions
 
 CASES = 512
 STEP = 0.2
@@ -61,7 +63,8 @@ def study_fit(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tuple
     readings = given(plant.measured)
     _refuse(plant, bool(readings))
     wide, changes = opened(plant)
-    loop = ScoredLoop(wide, list(readings))
+    then = as_read(wide)
+    loop = ScoredLoop(then, list(readings))
     measured = np.array([band.nominal for band in readings.values()])
     errors = np.array([error_of(name, band) for name, band in readings.items()])
     start = _from_ranges(len(loop.inputs), cases, seed)
@@ -72,10 +75,12 @@ def study_fit(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tuple
     _refuse_far(wide, readings, here, errors, before)
     found = sampled(loop, measured, errors, start[:, 1:], seed)
     touches = np.max(np.abs(slopes), axis=0)
-    touched = np.flatnonzero(touches >= min(TOUCHES_ERRORS, float(touches.max())))
+    lasts = np.array([key not in (WATER_AS_READ, AIR_AS_READ) for key in loop.inputs])
+    touched = np.flatnonzero(lasts & (touches >= min(TOUCHES_ERRORS, float(touches[lasts].max()))))
     keys = [list(loop.inputs)[index] for index in touched]
     scores = np.concatenate([best[:, None], found.scores], axis=1)
     after = loop.at(scores)
+    usual = loop if then is wide else ScoredLoop(wide, list(readings))
     return Fit(
         title=plant.title,
         units=plant.units,
@@ -89,16 +94,27 @@ def study_fit(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tuple
             )
             for index, (name, band) in enumerate(readings.items())
         ),
+        taken_at=_taken_at(plant),
         together=told_together(loop, keys, np.atleast_2d(np.cov(found.scores[touched])), best, list(readings)),
         fitted=Fitted(unknowns=tuple(keys), cases=tuple(map(tuple, np.round(scores[touched].T, DIGITS).tolist()))),
         changes=changes,
-        draws_share_before_ratio=_draws_share(before),
-        draws_share_after_ratio=_draws_share(after),
+        draws_share_before_ratio=_draws_share(before if usual is loop else usual.at(start)),
+        draws_share_after_ratio=_draws_share(after if usual is loop else usual.at(scores)),
         cases_count=cases,
         seed=seed,
-        notices=(*notices, *_notices(readings, here, errors, found.accepted_ratio)),
+        notices=(*notices, *about_conditions(plant), *_notices(readings, here, errors, found.accepted_ratio)),
         cautions=(),
     )  # fmt: skip
+
+
+def _taken_at(plant: Plant) -> tuple[TakenAt, ...]:
+    """How warm water and air were at the readings, as far as the file says."""
+    bands = {name: None if plant.measured is None else getattr(plant.measured, name) for name in CONDITIONS}
+    return tuple(
+        TakenAt(name, kind_of(name), band.nominal, error_of(name, band))
+        for name, band in bands.items()
+        if band is not None
+    )
 
 
 def _refuse(plant: Plant, has_readings: bool) -> None:
@@ -165,6 +181,8 @@ def _kind_of_input(key: str) -> str:
         return "length"
     if key.startswith("bore of ") or last in ("bore", "barb_bore", "throat"):
         return "bore"
+    if last.endswith("_c"):
+        return "temperature"
     if last in ("drop", "opens_at", "check_valve_opens_at"):
         return "pressure"
     return "angle" if last == "handle" else "number"

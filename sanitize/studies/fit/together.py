@@ -4,15 +4,13 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from sanitize.basis.constants import ONE_SIDED_90_PERCENT
-from sanitize.basis.tables import default
 from sanitize.plant.loop import walk
-from sanitize.plant.machines import Filter, Pump
+from sanitize.plant.machines import Chiller, Filter, Pump
 from sanitize.plant.measured import Measured
 from sanitize.studies.draws import Array
 from sanitize.studies.fit.result import Together
 from sanitize.studies.fit.scores import ScoredLoop
-from sanitize.studies.suction.predicted import AT_INJECTOR, floor_of
+from sanitize.studies.suction.predicted import AT_INJECTOR, CONDITIONS, reading_error
 
 TOGETHER_RATIO = 0.5
 """Correlation after the fit from which two unknowns count as told only together."""
@@ -63,7 +61,9 @@ def readings_of(loop: ScoredLoop) -> list[str]:
     """Every reading that can be taken on a loop."""
     parts = walk(loop.plant.loop)
     has_injector = loop.at(np.zeros((len(loop.inputs), 1))).running.port is not None
-    lacking: set[str] = set() if has_injector else set(AT_INJECTOR)
+    lacking: set[str] = {*CONDITIONS, *(() if has_injector else AT_INJECTOR)}
+    if loop.plant.chiller is None or not any(isinstance(part, Chiller) for part in parts):
+        lacking.add("chiller_drop_k")
     if not any(isinstance(part, Filter) for part in parts):
         lacking.add("filter_drop_pa")
     if not any(isinstance(part, Pump) for part in parts):
@@ -78,17 +78,16 @@ def _further(
     names = [name for name in readings_of(loop) if name not in taken]
     if not names:
         return {}
-    other = ScoredLoop(loop.plant, names)
+    other = ScoredLoop(loop.plant, [*taken, *names])
     known = dict(zip(loop.inputs, scores, strict=True))
     values, slopes = other.slopes(np.array([known.get(key, 0.0) for key in other.inputs]), STEP)
     columns = [list(other.inputs).index(key) for key in keys]
-    share = default("measured_tolerance_ratio").value / ONE_SIDED_90_PERCENT
     found = {}
-    for index, name in enumerate(names):
+    for index, name in enumerate(names, start=len(taken)):
         row = slopes[index, columns]
         if np.isnan(values[index]) or np.isnan(row).any():
             continue
-        error = max(share * abs(float(values[index])), floor_of(name))
+        error = float(reading_error(name, values[index]))
         pull = covariance @ row
         found[name] = covariance - np.outer(pull, pull) / (error**2 + float(row @ pull))
     return found

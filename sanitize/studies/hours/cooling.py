@@ -21,7 +21,7 @@ HALVINGS = 24
 
 @dataclass(frozen=True, eq=False)
 class Chilling:
-    """A chiller over the cases."""
+    """A chiller over the cases; rated_w: what is left of its rating in use."""
 
     rated_w: Array
     electric_w: Array
@@ -61,13 +61,20 @@ def chilling_of(unit: ChillerUnit, draws: Draws) -> Chilling:
         rated = ratio() * electric
     else:
         raise ValueError("a chiller names its capacity or its power")
+    water, air = (
+        drawn("rated_water_c", unit.rated_water_c, "water temperature at which the chiller is rated"),
+        drawn("rated_air_c", unit.rated_air_c, "air temperature at which the chiller is rated"),
+    )
+    by_water = drawn("capacity_per_water_per_k", None, "chiller's capacity against the water")
+    by_air = drawn("capacity_per_air_per_k", None, "chiller's capacity against the air")
+    kept = drawn("chiller_kept_ratio", None, "what the chiller takes out over its rating")
     return Chilling(
-        rated_w=rated,
+        rated_w=rated * kept,
         electric_w=electric,
-        rated_water_c=drawn("rated_water_c", unit.rated_water_c, "water temperature at which the chiller is rated"),
-        rated_air_c=drawn("rated_air_c", unit.rated_air_c, "air temperature at which the chiller is rated"),
-        water_slope_per_k=drawn("capacity_per_water_per_k", None, "chiller's capacity against the water"),
-        air_slope_per_k=drawn("capacity_per_air_per_k", None, "chiller's capacity against the air"),
+        rated_water_c=water,
+        rated_air_c=air,
+        water_slope_per_k=by_water,
+        air_slope_per_k=by_air,
     )
 
 

@@ -14,6 +14,7 @@ from sanitize.plant.spec import specs
 from sanitize.studies.draws import Array, Draws
 from sanitize.studies.operating_point.builder import PartRows
 from sanitize.studies.operating_point.run import Run
+from sanitize.studies.suction.chiller_reading import chiller_drop
 from sanitize.studies.suction.circumstances import pump_inlet_pressure
 from sanitize.studies.suction.gas_flow import gas_answer
 from sanitize.studies.suction.states import GasSide
@@ -21,11 +22,15 @@ from sanitize.studies.suction.states import GasSide
 LINE_OPEN = ("port_vacuum_open_pa", "gas_flow_m3s")
 """Readings with the gas line open; all others are taken with it closed."""
 AT_INJECTOR = ("port_vacuum_pa", "inlet_pa_gauge", "outlet_pa_gauge", *LINE_OPEN)
+CONDITIONS = ("water_temperature_c", "air_temperature_c")
+"""Read beside the others: how warm water and air were then; the running loop itself predicts neither."""
 _FLOORS = {
     "flow": "reading_floor_flow_m3s",
     "vacuum": "reading_floor_pressure_pa_diff",
     "pressure": "reading_floor_pressure_pa_diff",
     "gas flow": "reading_floor_gas_flow_m3s",
+    "temperature": "reading_floor_temperature_k",
+    "temperature difference": "reading_floor_temperature_difference_k",
 }
 
 
@@ -46,11 +51,27 @@ def floor_of(reading: str) -> float:
 
 
 def given(measured: Measured | None) -> dict[str, Band]:
-    """The readings that were taken."""
+    """The readings that were taken of what the running loop does; see CONDITIONS for the others."""
     if measured is None:
         return {}
-    found = {name: getattr(measured, name) for name in type(measured).model_fields}
+    found = {name: getattr(measured, name) for name in type(measured).model_fields if name not in CONDITIONS}
     return {name: band for name, band in found.items() if band is not None}
+
+
+def as_read(plant: Plant) -> Plant:
+    """The plant with its water as warm as it was while the readings were taken; the same where nobody said."""
+    read = None if plant.measured is None else plant.measured.water_temperature_c
+    if read is None or read.nominal == plant.tub.temperature_c:
+        return plant
+    return plant.model_copy(update={"tub": plant.tub.model_copy(update={"temperature_c": read.nominal})})
+
+
+def reading_error(reading: str, values: Array) -> Array:
+    """One standard error of an ordinary instrument where it shows these values, shape of them."""
+    tolerance = specs(Measured)[reading].tolerance
+    share = default(tolerance).value / ONE_SIDED_90_PERCENT
+    spread = share * np.abs(values) if tolerance.endswith("_ratio") else np.full(np.shape(values), share)
+    return np.maximum(spread, floor_of(reading))
 
 
 def predicted(
@@ -71,6 +92,7 @@ def predicted(
         "pump_pa_gauge": lambda: running.station(_last(running, Pump)).pressure_pa_gauge,
         "pump_inlet_pa_gauge": lambda: pump_inlet_pressure(running, _part(running, _last(running, Pump))),
         "filter_drop_pa": lambda: running.station(_last(running, Filter)).loss_pa,
+        "chiller_drop_k": lambda: chiller_drop(plant, draws, running),
     }
     if port is not None:
         values |= {

@@ -9,6 +9,7 @@ from sanitize.basis.band import Band
 from sanitize.basis.errors import InputError, Problem
 from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
+from sanitize.basis.tables import model_table
 from sanitize.basis.units import show, show_range
 from sanitize.plant.injector import Injector
 from sanitize.plant.loop import Plant
@@ -19,7 +20,7 @@ from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.run import Run, run
 from sanitize.studies.suction.gas_flow import line_of, mixer_of
-from sanitize.studies.suction.predicted import error_of, given, kind_of, predicted
+from sanitize.studies.suction.predicted import CONDITIONS, as_read, error_of, given, kind_of, predicted
 from sanitize.studies.suction.result import Narrowing, ReadingUsed
 from sanitize.studies.suction.states import GasSide, gas_side, levels
 
@@ -64,11 +65,11 @@ def narrowed(plant: Plant, cases: int, seed: int) -> Narrowed:
     """
     if plant.fitted is not None:
         return Draws.of_plant(plant, cases, seed), None, _about_fit(plant)
+    notices = about_conditions(plant)
     if plant.measured is None or cases == 0 or not given(plant.measured):
-        return Draws.of_plant(plant, cases, seed), None, []
+        return Draws.of_plant(plant, cases, seed), None, notices
     prior = _prior(plant, cases, seed)
     weights = _weights(prior)
-    notices: list[Notice] = []
     if _effective(weights) < LEAST_EFFECTIVE_CASES:
         prior = _prior(plant, cases * MORE_CASES, seed)
         _refuse_far(prior, plant)
@@ -87,8 +88,10 @@ def narrowed(plant: Plant, cases: int, seed: int) -> Narrowed:
 
 
 def about_unused_fit(plant: Plant, draws: Draws) -> list[Notice]:
-    """Fitted unknowns that nothing in the loop asks for, after all of it was drawn."""
-    unused = [] if plant.fitted is None else [key for key in plant.fitted.unknowns if key not in draws.inputs]
+    """Fitted unknowns that nothing in the loop asks for, after all of it was drawn; the chiller's count elsewhere."""
+    kept = () if plant.chiller is None else [name for (name,) in model_table("heat_numbers").entries]
+    fitted = () if plant.fitted is None else plant.fitted.unknowns
+    unused = [key for key in fitted if key not in draws.inputs and key not in kept]
     if not unused:
         return []
     text = (
@@ -96,6 +99,27 @@ def about_unused_fit(plant: Plant, draws: Draws) -> list[Notice]:
         "fit, and what was learnt of it counts no more: fit again."
     )
     return [Notice("fitted-but-not-there", text)]
+
+
+def about_conditions(plant: Plant) -> list[Notice]:
+    """Temperatures of [measured] that nothing here hangs on."""
+    if plant.measured is None:
+        return []
+    readings = given(plant.measured)
+    idle = [
+        specs(Measured)[name].key
+        for name, counts in zip(CONDITIONS, (bool(readings), "chiller_drop_k" in readings), strict=True)
+        if getattr(plant.measured, name) is not None and not counts
+    ]
+    if not idle:
+        return []
+    return [
+        Notice(
+            "temperatures-narrow-nothing",
+            f"[measured] {' and '.join(idle)}: it says how warm it was at the other readings, the air's at "
+            "chiller_drop; without them it narrows nothing here.",
+        )
+    ]
 
 
 def _about_fit(plant: Plant) -> list[Notice]:
@@ -122,8 +146,9 @@ def _prior(plant: Plant, cases: int, seed: int) -> Prior:
     part = next(item.part for item in running.assembly.parts if isinstance(item.part, Injector))
     mixer_of(part, port.model, draws)
     line_of(plant, draws, gas, running.assembly.water.atmosphere_pa_abs)
-    readings = given(plant.measured)
-    values = predicted(plant, draws, running, gas, readings)
+    readings, then = given(plant.measured), as_read(plant)
+    at_reading = running if then is plant else run(then, draws, Condition(surfaces["normal"]))
+    values = predicted(then, draws, at_reading, gas, readings)
     predictions = [
         Prediction(name, kind_of(name), band, values[name], error_of(name, band)) for name, band in readings.items()
     ]

@@ -194,3 +194,46 @@ def test_loop_without_an_injector_is_fitted_by_its_flow() -> None:
     result = study_fit(read_plant(plain, overrides=("measured.bucket_flow=38 L/min",)).plant, 64)
     assert result.draws_share_after_ratio is None
     assert {"pump.head"} <= set(result.fitted.unknowns)
+
+
+CHILLED = (
+    LOOP.replace(
+        '  {part = "return", height = "0.5 m"},',
+        '  {part = "chiller", drop = "9 kPa", at_flow = "35 L/min"},\n  {part = "return", height = "0.5 m"},',
+    )
+    + """
+[chiller]
+capacity = "3 kW"
+rated_water = "20 degC"
+rated_air = "25 degC"
+[surroundings]
+air_temperature = "20 degC"
+"""
+)
+
+
+def test_drop_over_a_chiller_of_stated_capacity_is_evidence_of_the_flow() -> None:
+    """The pump's share of its head is taught by the chiller's drop alone, and the water then carries it."""
+    worn = read_plant(CHILLED, overrides=("pump.head_share=0.6", "filter.fouling=2")).plant
+    drop = readings_at(worn, ["chiller_drop_k"])["chiller_drop_k"]
+    taught = {}
+    for name, value in (("worn", drop), ("sound", 0.6 * drop)):
+        plant = read_plant(CHILLED, overrides=(f"measured.chiller_drop={value:.4f} degC +- 0.1 degC",)).plant
+        result = study_fit(plant, 256)
+        taught[name] = float(np.mean(np.array(result.fitted.cases)[1:, result.fitted.unknowns.index("pump.head")]))
+    assert taught["worn"] < taught["sound"] - 0.5
+
+
+def test_temperatures_of_the_readings_go_into_the_fitted_file_and_are_no_unknown() -> None:
+    settings = (
+        "measured.bucket_flow=20 L/min", "measured.chiller_drop=1.3 degC", "measured.water_temperature=9 degC",
+        "measured.air_temperature=23 degC +- 0.5 degC",
+    )  # fmt: skip
+    result = study_fit(read_plant(CHILLED, overrides=settings).plant, 128)
+    assert not {"water as read", "air as read"} & set(result.fitted.unknowns)
+    text = fitted_loop_text(result, "loop.toml")
+    again = read_plant(text, path="fitted.toml", reader=lambda path: {"loop.toml": CHILLED}[path]).plant
+    assert (9.0, 23.5) == pytest.approx(
+        (again.measured.water_temperature_c.nominal, again.measured.air_temperature_c.high), abs=1e-3
+    )
+    assert "fitted-but-not-there" not in {notice.code for notice in study_suction(again, 16).notices}

@@ -182,7 +182,8 @@ def test_chiller_time_with_a_pump_that_runs_longer_grows_by_its_heat(cases: tupl
     longer = np.where(holds, alone + 3600.0, 0.0)
     grown = chiller_run_s(plant, gains, chiller, longer) - alone
     moving = gains.at(5.0, gains.air_c).moving_w
-    capacity = chiller_capacity_w(1000.0, 5.0, 20.0, 20.0, 25.0, chiller.water_slope_per_k, chiller.air_slope_per_k)
+    slopes = chiller.water_slope_per_k, chiller.air_slope_per_k
+    capacity = chiller_capacity_w(chiller.rated_w, 5.0, 20.0, 20.0, 25.0, *slopes)
     np.testing.assert_allclose(grown[holds], (3600.0 * moving / capacity)[holds], rtol=1e-9)
     assert holds.sum() > 30
 
