@@ -16,8 +16,8 @@ WORST: tuple[Worst, Worst] = ("air", "entry")
 class Ranges:
     """Numbers over the cases: the nominal one, the drawn ones, and the two corners.
 
-    drawn, corners: as the steady balance of ozone draws them; a number that its worst ends do not name is nominal in
-    both corners.
+    drawn, corners: as the steady balance of ozone draws them, so that both look at the same worst ends; a number that
+    these do not name is nominal in both corners.
     """
 
     def __init__(self, draws: Draws) -> None:
@@ -30,11 +30,11 @@ class Ranges:
         """Number of cases with the corners."""
         return self.draws.size + CORNERS
 
-    def __call__(self, name: str) -> Array:
-        """A number of the tables of ozone or of the day by its name."""
-        return self.joined(self.drawn(name), *(numbers(name) for numbers in self.corners))
+    def __call__(self, name: str, end: str = "") -> Array:
+        """A number of the tables of ozone or of the day; end: the one that is worst, where their lists cannot know."""
+        return self.joined(self.drawn(name), *(numbers(name, end) for numbers in self.corners))
 
-    def band(self, name: str, band: Band, label: str, end: str = "") -> Array:
+    def of_band(self, name: str, band: Band, label: str, end: str = "") -> Array:
         """A number of that range; end: the one that is worse for both corners, where it is not in their list."""
         corners = (numbers.of_band(name, band, label, end) for numbers in self.corners)
         return self.joined(self.drawn.of_band(name, band, label), *corners)
@@ -44,6 +44,16 @@ class Ranges:
         if value is not None:
             return np.full(self.size, value)
         return self.cases(self.draws.value(name, model_table(table)[(name,)].band, label))
+
+    @staticmethod
+    def coldest(water_c: Array) -> Array:
+        """The water's temperature, last axis the cases: in the corners that of the coldest, where ozone lasts longest.
+
+        >>> Ranges.coldest(np.array([10.0, 9.0, 12.0, 10.0, 10.0])).tolist()
+        [10.0, 9.0, 12.0, 9.0, 9.0]
+        """
+        least = water_c.min(axis=-1, keepdims=True)
+        return np.concatenate([water_c[..., :-CORNERS], *[least] * CORNERS], axis=-1)
 
     @staticmethod
     def joined(drawn: Array, air: Array, entry: Array) -> Array:

@@ -1,5 +1,6 @@
 """The study of the simulated day: from a plant to what its switch times bring in water and air."""
 
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -21,7 +22,7 @@ from sanitize.studies.day.ranges import CORNERS, Ranges
 from sanitize.studies.day.reactor import FAST, SLOW
 from sanitize.studies.day.readings import Seen, entries, highest, highest_mean, lowest, seen_in, time_above_s, wait_s
 from sanitize.studies.day.result import Moment, SimulatedDay, Switched, Wait, WayRow
-from sanitize.studies.day.schedule import MINUTE_S, stretches_of
+from sanitize.studies.day.schedule import MINUTE_S, Switching, stretches_of
 from sanitize.studies.day.simulate import Day, simulate
 from sanitize.studies.day.supply import supply_of
 from sanitize.studies.day.surroundings import air_of, warmth_of
@@ -48,12 +49,23 @@ _WAYS = {
 }
 
 
-def study_day(
-    plant: Plant, cases: int, seed: int = SEED, days: int | None = None, notices: tuple[Notice, ...] = ()
-) -> SimulatedDay:
-    """One day of a plant by its switch times, simulated until it repeats itself or for so many days.
+@dataclass(frozen=True, eq=False)
+class Ran:
+    """A plant's day over the nominal case, the drawn ones and the two corners, with what it was made of."""
 
-    plant: the checked loop; cases: a power of two, or 0; seed: of the draw; notices: what reading the file left.
+    loop: Hydraulics
+    switching: Switching
+    kept: Kept
+    air: AirSide
+    chemistry: Chemistry
+    day: Day
+    seen: Seen
+    notices: tuple[Notice, ...]
+
+
+def run_day(plant: Plant, cases: int, seed: int = SEED, days: int | None = None) -> Ran:
+    """Simulate a plant's day by its switch times, until it repeats itself or for so many days.
+
     Raises InputError for a reading that no case comes near, NoSolutionError when the nominal case has no operating
     point or no water passes the filter.
     """
@@ -66,12 +78,32 @@ def study_day(
     air, air_notices = air_of(plant, ranges, gains)
     supply, supply_notices = supply_of(plant, loop, ranges)
     chemistry = chemistry_of(plant, tested, ranges)
-    bathers = 0.0 if plant.bathers is None else plant.bathers.per_day
-    stretches = stretches_of(switching)
     clearing = clearing_of(plant, loop, ranges)
-    day = simulate(stretches, warmth_of(plant, gains, chiller), supply, air, chemistry, clearing, bathers, days)
-    seen = seen_in(day, air)
-    facts = _facts(plant, day, seen, air, chemistry, tested.kept, bathers)
+    day = simulate(
+        stretches_of(switching), warmth_of(plant, gains, chiller), supply, air, chemistry, clearing,
+        _bathers(plant), days,
+    )  # fmt: skip
+    notices = (*loop.notices, *switching_notices, *tested_notices, *air_notices, *supply_notices)
+    return Ran(loop, switching, tested.kept, air, chemistry, day, seen_in(day, air), notices)
+
+
+def _bathers(plant: Plant) -> float:
+    return 0.0 if plant.bathers is None else plant.bathers.per_day
+
+
+def study_day(
+    plant: Plant, cases: int, seed: int = SEED, days: int | None = None, notices: tuple[Notice, ...] = ()
+) -> SimulatedDay:
+    """One day of a plant by its switch times, simulated until it repeats itself or for so many days.
+
+    plant: the checked loop; cases: a power of two, or 0; seed: of the draw; notices: what reading the file left.
+    Raises InputError for a reading that no case comes near, NoSolutionError when the nominal case has no operating
+    point or no water passes the filter.
+    """
+    ran = run_day(plant, cases, seed, days)
+    loop, switching, air, chemistry, day, seen = ran.loop, ran.switching, ran.air, ran.chemistry, ran.day, ran.seen
+    bathers = _bathers(plant)
+    facts = _facts(plant, day, seen, air, chemistry, ran.kept, bathers)
     return SimulatedDay(
         title=plant.title,
         units=plant.units,
@@ -82,7 +114,7 @@ def study_day(
         switched=Switched(switching.pump, switching.ozone, switching.bathing, switching.lid, switching.origin),
         place="outdoors" if plant.tub.place == "outdoors" else "indoors",
         room_m3=float(air.room_m3[0]) if air.indoors else None,
-        kept=tested.kept,
+        kept=ran.kept,
         **_ozone(plant, day, seen, air),
         oxidant_low_mgl=shown(lowest(seen.oxidant_mgl)),
         oxidant_dose_g_per_day=shown(1e-3 * chemistry.volume_l * day.dosed_mgl),
@@ -92,15 +124,14 @@ def study_day(
         haze_peak_ntu=shown(day.haze_ntu.max(axis=0)),
         water_coldest_c=shown(day.water_c.min(axis=0)),
         water_warmest_c=shown(day.water_c.max(axis=0)),
-        chiller_run_s=None if chiller is None else shown(MINUTE_S * day.chiller_min),
+        chiller_run_s=None if plant.chiller is None else shown(MINUTE_S * day.chiller_min),
         imbalance_ratio=float(day.masses.imbalance_ratio.max()),
         moments=_moments(day, seen, air),
         notices=(
-            *notices, *loop.running.assembly.notices, *loop.notices, *switching_notices, *tested_notices, *air_notices,
-            *supply_notices, *notices_of_day(plant, day),
+            *notices, *loop.running.assembly.notices, *ran.notices, *notices_of_day(plant, day),
         ),
         cautions=tuple(
-            sorted((*cautions_of_day(facts), *_meetings(plant, tested.kept), *fire(loop.facts)), key=_gravest_first)
+            sorted((*cautions_of_day(facts), *_meetings(plant, ran.kept), *fire(loop.facts)), key=_gravest_first)
         ),
     )  # fmt: skip
 

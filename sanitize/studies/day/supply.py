@@ -22,18 +22,27 @@ MIN_PER_H = 60.0
 def supply_of(plant: Plant, loop: Hydraulics, ranges: Ranges) -> tuple[Supply | None, tuple[Notice, ...]]:
     """The supply of a plant, None without an ozone unit; and what was assumed for it.
 
-    What crosses is that of the steady balance at the tub's stated temperature; in the corners gas flows wherever it
-    does in any case, and the unit makes all that it is rated for.
+    What crosses is that of the steady balance at the tub's stated temperature. In the corners gas flows wherever it
+    does in any case, and the unit makes the most of all cases; of it the least of all cases dissolves where the air is
+    at stake, and the most where those are who get in.
     """
     unit, flows = plant.ozone, loop.ozone
     if unit is None or flows is None:
         return None, ()
     notices: list[Notice] = []
     temperature_c = plant.tub.temperature_c
-    crossed = [_crossed(flows, temperature_c, numbers) for numbers in (ranges.drawn, *ranges.corners)]
-    dissolved, stripped = (ranges.joined(*(one[which] for one in crossed)) for which in (0, 1))
-    made = made_mg_per_h(unit, flows.gas_m3s, flows.running.assembly.water.atmosphere_pa_abs, ranges.drawn)
-    full = unit.output_mg_per_h if np.any(flows.gas_m3s > 0.0) else 0.0
+    (drawn, drawn_strips), *corners = (
+        _crossed(flows, temperature_c, numbers) for numbers in (ranges.drawn, *ranges.corners)
+    )
+    made, *most = (
+        made_mg_per_h(unit, flows.gas_m3s, flows.running.assembly.water.atmosphere_pa_abs, numbers)
+        for numbers in (ranges.drawn, *ranges.corners)
+    )
+    full = float(max(corner.max() for corner in most))
+    dissolved = np.append(drawn, _dissolved_ratios(full, most, [corner[0] for corner in corners]))
+    (_, in_air), (_, at_entry) = corners
+    draws = flows.gas_m3s > NO_GAS_M3S
+    stripped = np.append(drawn_strips, [in_air.max(), at_entry[draws].min() if draws.any() else 0.0])
     at_tub, _ = contact_gas_m3s(flows)
     solubility = ranges.joined(*(solubility_of(temperature_c, numbers) for numbers in (ranges.drawn, *ranges.corners)))
     spread = solubility / solubility_ratio(temperature_c)
@@ -46,12 +55,23 @@ def supply_of(plant: Plant, loop: Hydraulics, ranges: Ranges) -> tuple[Supply | 
             )
         )
     return Supply(
-        fed_mg_min=np.append(np.where(flows.gas_m3s > 0.0, made, 0.0), [full] * CORNERS) / MIN_PER_H,
+        fed_mg_min=np.append(made, [full] * CORNERS) / MIN_PER_H,
         dissolved_ratio=lambda water_c: np.broadcast_to(dissolved, water_c.shape),
         stripped_l_min=lambda water_c: np.broadcast_to(stripped, water_c.shape),
         solubility_ratio=lambda water_c: spread * solubility_ratio(water_c),
         gas_m3_min=MINUTE_S * np.append(at_tub, [_drawing(at_tub, flows.gas_m3s)] * CORNERS),
     ), tuple(notices)
+
+
+def _dissolved_ratios(full_mg_per_h: float, made_mg_per_h: list[Array], dissolved: list[Array]) -> tuple[float, float]:
+    """Shares that dissolve of all that a unit makes, in the corners for air and entry.
+
+    So much that, case by case, no more of what is made leaves with the gas, or dissolves.
+    """
+    if full_mg_per_h <= 0.0:
+        return 0.0, 0.0
+    vented, absorbed = made_mg_per_h[0] * (1.0 - dissolved[0]), made_mg_per_h[1] * dissolved[1]
+    return 1.0 - float(vented.max()) / full_mg_per_h, float(absorbed.max()) / full_mg_per_h
 
 
 def _drawing(at_tub: Array, gas_m3s: Array) -> float:

@@ -6,14 +6,11 @@ import numpy as np
 
 from sanitize.basis.band import Band
 from sanitize.basis.notices import Notice
-from sanitize.laws.chemistry.cyanurate import hypochlorous_moll
 from sanitize.laws.chemistry.halogens import (
     CHLORINE_GMOL,
     acid_share_ratio,
     bromine_of_chlorine_mgl,
-    pk_hypochlorous,
 )
-from sanitize.laws.ozone.decay import self_decay_per_min
 from sanitize.laws.ozone.reactions import (
     BROMINE_PER_OZONE,
     CHLORINE_PER_OZONE,
@@ -32,8 +29,7 @@ from sanitize.studies.day.ranges import Ranges
 from sanitize.studies.dosing.result import Item
 from sanitize.studies.dosing.targets import targets_of
 from sanitize.studies.draws import Array
-from sanitize.studies.ozone.numbers import entry
-from sanitize.studies.ozone.water import CYANURIC_GMOL, known_water
+from sanitize.studies.ozone.water import hypochlorite_mgl, known_water, own_decay, ph_of
 
 Kept = Uses
 """What keeps a residual in the water beside ozone."""
@@ -49,7 +45,7 @@ class WaterKept:
     kept: Kept
     start_mgl: Band
     ph: Band | None
-    cyanuric_mgl: float
+    cyanuric_mgl: Band | None
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,24 +61,22 @@ class _Oxidant:
 
 
 def chemistry_of(plant: Plant, tested: WaterKept, ranges: Ranges) -> Chemistry:
-    """The water's chemistry over the cases."""
+    """The water's chemistry over the cases; in the corners what bathers bring is the least of either kind."""
     nought = np.zeros(ranges.size)
-    ph = ranges.band("water_ph", tested.ph or entry("water_ph").band, "pH of the water", "low")
-    rate = ranges("decay_at_10c_per_min")
-    activation = ranges("decay_activation_jmol")
-    slope = ranges("decay_ph_slope")
+    ph = ph_of(tested.ph, ranges)
+    own = own_decay(ph, ranges)
     fast = ranges("fast_demand_l_per_mg_min")
     slow = ranges("slow_demand_l_per_mg_min")
     each_mg = 1000.0 * ranges("bather_demand_g")
-    share = ranges("bather_fast_ratio")
-    start = ranges.band("water_oxidant", tested.start_mgl, "the other oxidant in the water", "low")
+    fast_ratio, slow_ratio = ranges("bather_fast_ratio", "low"), 1.0 - ranges("bather_fast_ratio", "high")
+    start = ranges.of_band("water_oxidant", tested.start_mgl, "the other oxidant in the water", "low")
     other = _oxidant(plant, tested, ranges, ph, start)
     around = plant.surroundings
     fresh_m3 = 0.0 if around is None else around.fresh_water_m3
     loss = ranges("oxidant_loss_per_h")
     return Chemistry(
         volume_l=1000.0 * plant.tub.volume_m3,
-        decay_per_min=lambda water_c: self_decay_per_min(water_c, ph, rate, activation, slope) + other.bromide_per_min,
+        decay_per_min=lambda water_c: own(ranges.coldest(water_c)) + other.bromide_per_min,
         ozone_speed=np.stack([fast, slow]),
         oxidant_speed=np.stack([other.fast, other.slow]),
         meeting_speed=other.meeting,
@@ -90,7 +84,7 @@ def chemistry_of(plant: Plant, tested: WaterKept, ranges: Ranges) -> Chemistry:
         oxidant_each_ozone=other.each_ozone + nought,
         oxidant_loss_per_min=loss / 60.0,
         oxidant_start_mgl=start,
-        demand_each_mg=np.stack([share * each_mg, (1.0 - share) * each_mg]),
+        demand_each_mg=np.stack([fast_ratio * each_mg, slow_ratio * each_mg]),
         dilution_per_min=60.0 * fresh_m3 / (plant.tub.volume_m3 * DAY_S) + nought,
     )
 
@@ -104,9 +98,7 @@ def _oxidant(plant: Plant, tested: WaterKept, ranges: Ranges, ph: Array, start_m
     slow = ranges("chlorine_slow_l_per_mg_min")
     if tested.kept == "chlorine":
         free = np.maximum(start_mgl, 1e-6)
-        acid = hypochlorous_moll(free / (1000.0 * CHLORINE_GMOL), tested.cyanuric_mgl / (1000.0 * CYANURIC_GMOL), ph,
-                                 plant.tub.temperature_c)  # fmt: skip
-        ion_ratio = 10.0 ** (ph - pk_hypochlorous(plant.tub.temperature_c)) * acid * 1000.0 * CHLORINE_GMOL / free
+        ion_ratio = hypochlorite_mgl(free, tested.cyanuric_mgl, ph, plant.tub.temperature_c, ranges) / free
         speed = ranges("hypochlorite_speed_l_per_mol_s")
         meeting = hypochlorite_rate_per_min(ion_ratio, speed)
         return _Oxidant(fast, slow, meeting, CHLORINE_PER_OZONE, CHLORINE_PER_OZONE, nought)
@@ -140,10 +132,9 @@ def water_of(plant: Plant) -> tuple[WaterKept, tuple[Notice, ...]]:
             if sanitizer is not None
             else "The file does not say what keeps a residual in the water: none is counted on. [sanitizer] says it."
         )
-        return WaterKept("none", Band.exact(0.0), ph, 0.0), (Notice("no-other-oxidant", text),)
+        return WaterKept("none", Band.exact(0.0), ph, None), (Notice("no-other-oxidant", text),)
     targets = targets_of(plant, sanitizer)
     item = _ITEMS[sanitizer.uses]
-    cyanuric = known.cyanuric_mgl
     notices = [
         Notice(
             "oxidant-at-its-target",
@@ -160,6 +151,4 @@ def water_of(plant: Plant) -> tuple[WaterKept, tuple[Notice, ...]]:
             )
         )
     wanted = ph if ph is not None else targets["ph"].band
-    return WaterKept(sanitizer.uses, targets[item].band, wanted, 0.0 if cyanuric is None else cyanuric.nominal), tuple(
-        notices
-    )
+    return WaterKept(sanitizer.uses, targets[item].band, wanted, known.cyanuric_mgl), tuple(notices)

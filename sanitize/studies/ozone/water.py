@@ -1,5 +1,6 @@
 """The water's own state: what was tested, what is assumed, and how fast it destroys ozone."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,7 +20,7 @@ from sanitize.plant.loop import Plant
 from sanitize.plant.water import Uses
 from sanitize.studies.dosing.reading import in_order, with_error
 from sanitize.studies.draws import Array
-from sanitize.studies.ozone.numbers import Numbers, entry
+from sanitize.studies.ozone.numbers import Source, entry
 
 CYANURIC_GMOL = 129.074
 """Cyanuric acid [g/mol]."""
@@ -77,35 +78,57 @@ class WaterState:
     decay_per_min: Array
 
 
-def water_state(tested: KnownWater, temperature_c: float, numbers: Numbers) -> WaterState:
+def ph_of(band: Band | None, numbers: Source) -> Array:
+    """pH over the cases, that of the table where none is known; at a worst end low, where ozone lasts longest."""
+    return numbers.of_band("water_ph", band or entry("water_ph").band, "pH of the water", "low")
+
+
+def own_decay(ph: Array, numbers: Source) -> Callable[[Array | float], Array]:
+    """The rate [1/min] at which ozone decays in this water by itself, by the water's temperature [degC].
+
+    At a worst end it rises with temperature and with pH as slows it most there: steeply below its reference, little
+    above.
+    """
+    rate = numbers("decay_at_10c_per_min")
+    little_by_c, steep_by_c = (numbers("decay_activation_jmol", end) for end in ("low", "high"))
+    little_by_ph, steep_by_ph = (numbers("decay_ph_slope", end) for end in ("low", "high"))
+    slope = np.where(ph > REFERENCE_PH, little_by_ph, steep_by_ph)
+
+    def at(water_c: Array | float) -> Array:
+        activation = np.where(np.asarray(water_c) > REFERENCE_C, little_by_c, steep_by_c)
+        return self_decay_per_min(water_c, ph, rate, activation, slope)
+
+    return at
+
+
+def hypochlorite_mgl(chlorine_mgl: Array, cyanuric: Band | None, ph: Array, water_c: float, numbers: Source) -> Array:
+    """Of the free chlorine, the part that destroys ozone [mg/L as chlorine]; cyanuric acid, which binds it, worst high.
+
+    chlorine_mgl: above 0 or 0, over the cases.
+    """
+    bound = numbers.of_band("water_cyanuric", cyanuric or Band.exact(0.0), "cyanuric acid in the water", "high")
+    acid = hypochlorous_moll(chlorine_mgl / (MG_PER_G * CHLORINE_GMOL), bound / (MG_PER_G * CYANURIC_GMOL), ph, water_c)
+    return np.asarray(acid * 10.0 ** (ph - pk_hypochlorous(water_c)) * MG_PER_G * CHLORINE_GMOL)
+
+
+def water_state(tested: KnownWater, temperature_c: float, numbers: Source) -> WaterState:
     """The water at its temperature; what was not tested stands at its table value, other oxidants at none.
 
-    At a worst end whatever destroys ozone counts as least: oxidants and pH low, cyanuric acid, which binds chlorine,
-    high; how the decay rises with temperature and pH at the end that slows it here, on this side of its reference.
+    At a worst end whatever destroys ozone counts as least: oxidants and pH low, cyanuric acid high.
     """
     nothing = Band.exact(0.0)
 
-    def of(name: str, band: Band | None, label: str, end: str = "low") -> Array:
-        return numbers.of_band(f"water_{name}", band or nothing, label, end)
+    def of(name: str, band: Band | None, label: str) -> Array:
+        return numbers.of_band(f"water_{name}", band or nothing, label, "low")
 
-    ph = numbers.of_band("water_ph", tested.ph or entry("water_ph").band, "pH of the water", "low")
+    ph = ph_of(tested.ph, numbers)
     chlorine = of("chlorine", tested.free_chlorine_mgl, "free chlorine in the water")
-    cyanuric = of("cyanuric", tested.cyanuric_mgl, "cyanuric acid in the water", "high")
     bromine = of("bromine", tested.bromine_mgl, "bromine in the water")
     peroxide = of("peroxide", tested.peroxide_mgl, "hydrogen peroxide in the water")
     bank = entry("bromide_bank_mgl").band if tested.has_bromide else None
     bromide = of("bromide", bank, "bromide in the water")
-    own = self_decay_per_min(
-        temperature_c,
-        ph,
-        numbers("decay_at_10c_per_min"),
-        numbers("decay_activation_jmol", "low" if temperature_c > REFERENCE_C else "high"),
-        numbers("decay_ph_slope", "low" if ph[0] > REFERENCE_PH else "high"),
-    )
-    acid = hypochlorous_moll(
-        chlorine / (MG_PER_G * CHLORINE_GMOL), cyanuric / (MG_PER_G * CYANURIC_GMOL), ph, temperature_c
-    )
-    hypochlorite = acid * 10.0 ** (ph - pk_hypochlorous(temperature_c)) * MG_PER_G * CHLORINE_GMOL
+    own = own_decay(ph, numbers)(temperature_c)
+    hypochlorite = hypochlorite_mgl(chlorine, tested.cyanuric_mgl, ph, temperature_c, numbers)
     hypobromite = bromine * (1.0 - acid_share_ratio(ph, numbers("hypobromous_pk")))
     others = (
         peroxide_rate_per_min(peroxide, ph, numbers("peroxide_speed_l_per_mol_s"))

@@ -24,7 +24,7 @@ loop = [
 @pytest.fixture
 def chemistry_with(plant_of: Callable[..., Plant]) -> Callable[..., Chemistry]:
     def found(kept: Kept, start_mgl: float = 2.0, ph: float = 7.5, cyanuric_mgl: float = 0.0) -> Chemistry:
-        tested = WaterKept(kept, Band.exact(start_mgl), Band.exact(ph), cyanuric_mgl)
+        tested = WaterKept(kept, Band.exact(start_mgl), Band.exact(ph), Band.exact(cyanuric_mgl))
         return chemistry_of(plant_of(LOOP), tested, Ranges(Draws(0)))
 
     return found
@@ -85,7 +85,7 @@ def test_tested_water_takes_the_target_and_the_latest_test(plant_of: Callable[..
         kept.kept,
         kept.start_mgl.nominal,
         kept.ph and kept.ph.nominal,
-        kept.cyanuric_mgl,
+        kept.cyanuric_mgl and kept.cyanuric_mgl.nominal,
     )
     assert ["oxidant-at-its-target"] == [notice.code for notice in notices]
 
