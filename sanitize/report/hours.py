@@ -31,7 +31,7 @@ def hours_text(result: Hours, plan: Plan, *, width: int = WIDTH) -> str:
     blocks.append(heading("Heat") + "\n" + heat_block(result, width))
     if result.speeds is not None:
         blocks.append(heading("Other speeds") + "\n" + speeds_block(result, width))
-    blocks.append(heading("Energy") + "\n" + energy_block(result, width))
+    blocks.append(heading("Energy without a timer") + "\n" + energy_block(result, width))
     if others:
         blocks.append(heading("Cautions") + "\n" + caution_lines(others, width))
     if result.notices:

@@ -11,15 +11,14 @@ KWH_J = 3.6e6
 
 def energy_block(result: Hours, width: int) -> str:
     """Pump and chiller apart, a day and a year, in energy and in money."""
-    legend = "For the plain run time, spread over the day, on every day of the year as on this one."
-    tables = [apart_table("kWh", result.energy_j, result.energy_year_j, KWH_J, width)]
-    if result.cost is None:
+    legend = "Of the run time with its range, spread over the day, on every day of the year as on this one."
+    tables = [apart_table("kWh", result.spread_energy_j, result.spread_energy_year_j, KWH_J, width)]
+    if result.spread_cost is None:
         legend += " Cost needs `price` or `prices` in [timer]."
     else:
-        tables.append(apart_table("cost", result.cost.day, result.cost.year, 1.0, width))
-        legend += (
-            f" Cost at {significant(result.cost.price_per_kwh)} a kWh, the mean of the day, in the money of the file."
-        )
+        tables.append(apart_table("cost", result.spread_cost.day, result.spread_cost.year, 1.0, width))
+        price = significant(result.spread_cost.price_per_kwh)
+        legend += f" Cost at {price} a kWh, the mean of the day, in the money of the file."
     return "\n\n".join(tables) + f"\n{paragraph(legend, width)}"
 
 

@@ -9,14 +9,15 @@ from sanitize.report.record import ENDS, plain
 from sanitize.studies.hours.result import Hours
 from sanitize.studies.timer.result import Plan
 
-SCHEMA_VERSION = 2
+SCHEMA_VERSION = 3
 COLUMNS = ("name", "run_low_s", "run_nominal_s", "run_high_s", "counts", "above_a_day", "source", "standing", "decides")
 
 
 def hours_json(result: Hours, plan: Plan) -> str:
     """The record as JSON: keys are the fields' names, figures {low, nominal, high}, what does not exist is null.
 
-    The plan's switch times stand under `plan`, all else about it under `timer`.
+    The plan's switch times stand under `plan`, what it spends under `energy_j`, `energy_year_j`, `cost` and
+    `cost_year`, all else about it under `timer`.
     """
     record = {"schema_version": SCHEMA_VERSION, "record": "hours", **plain(result), **plan_record(plan)}
     return json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False) + "\n"

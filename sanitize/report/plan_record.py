@@ -13,10 +13,11 @@ COLUMNS = ("what", "start", "stop", "start_s", "stop_s")
 
 
 def plan_record(plan: Plan) -> dict[str, Any]:
-    """The switch times as `plan`, all else about them as `timer`."""
+    """The switch times as `plan`, what it spends as `energy_j` and so on, all else about it as `timer`."""
     timer = plain(plan)
     del timer["runs"]
-    return {"plan": [dict(zip(COLUMNS, _cells(run), strict=True)) for run in plan.runs], "timer": timer}
+    spent = timer.pop("spent")
+    return {"plan": [dict(zip(COLUMNS, _cells(run), strict=True)) for run in plan.runs], **spent, "timer": timer}
 
 
 def plan_csv(plan: Plan) -> str:

@@ -18,7 +18,7 @@ from sanitize.basis.figure import Figure
 from sanitize.plant.day import PriceWindow, Window
 from sanitize.studies.hours.result import Wishes
 from sanitize.studies.timer import study
-from sanitize.studies.timer.programme import best, programme
+from sanitize.studies.timer.programme import programme
 from sanitize.studies.timer.rows import Rows
 
 H = 3600.0
@@ -97,7 +97,7 @@ def solved() -> float:
     task = programme(rows, ["run time", "longest idle time", "shortest run", "most runs"])
     cost = np.zeros(rows.columns_count)
     cost[:SEARCHED] = PRICES
-    x = best(task, [cost])
+    x = task.solve(cost)
     if x is None:
         raise ValueError("the small day has no plan")
     return float(cost @ x)

@@ -157,13 +157,14 @@ def test_hours_a_day_in_words(value: Figure, words: str) -> None:
 
 def test_json_holds_the_keys_that_are_promised(full: Hours) -> None:
     record = json.loads(json_of(full))
-    assert {"turnover_s", "needs", "binding_need", "run_s", "energy_j", "cost"} <= set(record)
-    assert (2, "hours") == (record["schema_version"], record["record"])
+    assert {"turnover_s", "needs", "binding_need", "run_s", "energy_j", "cost", "cost_year"} <= set(record)
+    assert (3, "hours") == (record["schema_version"], record["record"])
     for need in record["needs"]:
         assert {"name", "run_s", "source", "standing"} <= set(need)
         assert {"low", "nominal", "high"} == set(need["run_s"])
     assert {"what", "start", "stop", "start_s", "stop_s"} == set(record["plan"][0])
-    assert {"pump", "chiller", "both"} == set(record["energy_j"])
+    assert {"pump", "chiller", "both"} == set(record["energy_j"]) == set(record["spread_energy_j"])
+    assert "spent" not in record["timer"]
 
 
 def test_json_numbers_are_those_of_the_answer(full: Hours) -> None:

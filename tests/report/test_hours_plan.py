@@ -121,6 +121,7 @@ def test_record_holds_the_switch_times_apart_from_the_rest() -> None:
         0
     ]
     assert "runs" not in record["timer"]
+    assert SIDE.pump.nominal == record["energy_j"]["pump"]["nominal"]
     assert record["timer"]["needs_interlock"] is True
 
 

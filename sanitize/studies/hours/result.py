@@ -195,6 +195,7 @@ class Hours:
     on which the needs stand. turnover_s is of all the water; effective_volume_m3 leaves the dead zones out.
     run_s: what the needs that count ask for together: in every case the largest that a run time meets, above 86400
     where a day does not suffice; binding_need: the one that asks for most in the nominal case.
+    spread_energy_j and so on: of run_s spread over the day, whatever a timer makes of it.
     assumed_heat: rows of the table behind the heat that stood in for what the file does not give.
     """
 
@@ -216,9 +217,9 @@ class Hours:
     public_rule: PublicRule | None
     speeds: Speeds | None
     replacement: Replacement | None
-    energy_j: Apart
-    energy_year_j: Apart
-    cost: Cost | None
+    spread_energy_j: Apart
+    spread_energy_year_j: Apart
+    spread_cost: Cost | None
     assumed_heat: tuple[str, ...]
     notices: tuple[Notice, ...]
     cautions: tuple[Caution, ...]

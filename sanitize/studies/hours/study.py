@@ -97,9 +97,9 @@ def study_needs(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         public_rule=public_rule_of(moved, flows, run_s, shown),
         speeds=speeds_of(plant, draws, surfaces["normal"], pump_run_s * flows.loaded_closed_m3s),
         replacement=replacement_of(plant),
-        energy_j=apart(pump_j, chiller_j, shown),
-        energy_year_j=apart(DAYS_A_YEAR * pump_j, DAYS_A_YEAR * chiller_j, shown),
-        cost=cost_of(pump_j, chiller_j, prices, shown),
+        spread_energy_j=apart(pump_j, chiller_j, shown),
+        spread_energy_year_j=apart(DAYS_A_YEAR * pump_j, DAYS_A_YEAR * chiller_j, shown),
+        spread_cost=cost_of(pump_j, chiller_j, prices, shown),
         assumed_heat=tuple(name for (name,) in model_table("heat_numbers").entries if name in draws.inputs),
         notices=(
             *notices,

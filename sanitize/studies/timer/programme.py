@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from math import ceil
 
 import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
@@ -12,6 +13,9 @@ from sanitize.studies.timer.result import WishName
 from sanitize.studies.timer.rows import Rows
 
 TOLERANCE = 1e-5
+ROUNDING = 1e-4
+
+Cap = tuple[Array, float]
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,15 +30,15 @@ class Programme:
     plain: int
     misses: tuple[WishName, ...]
 
-    def solve(self, costs: Array, *caps: tuple[Array, float]) -> Array | None:
-        """The x of least cost, with further costs capped; None where there is none."""
+    def solve(self, costs: Array, *caps: Cap, relaxed: bool = False) -> Array | None:
+        """The x of least cost, with further costs capped; None where there is none. relaxed: x need not be whole."""
         columns = self.matrix.shape[1]
         is_plain = np.arange(columns) < self.plain
         constraints = [LinearConstraint(self.matrix, self.least, np.inf)]
         constraints += [LinearConstraint(row[None, :], -np.inf, most) for row, most in caps]
         found = milp(
             costs,
-            integrality=np.ones(columns, dtype=int),
+            integrality=np.full(columns, 0 if relaxed else 1),
             bounds=Bounds(0.0, np.where(is_plain, 1.0, np.inf)),
             constraints=constraints,
             options={"mip_rel_gap": 0.0},
@@ -66,19 +70,38 @@ def can_hold(rows: Rows, wishes: Collection[WishName]) -> bool:
     return task.solve(np.zeros(task.matrix.shape[1])) is not None
 
 
-def best(task: Programme, stages: Sequence[Array], held: Sequence[Array] = ()) -> Array | None:
+def best(task: Programme, costs: Sequence[Array], counts: Sequence[Array], last: Array) -> Array | None:
     """The x that is best in the first cost, of equals in the second, and so on; None where there is none.
 
-    held: what the last cost may not make worse either. Costs that differ by less than a hundred-thousandth of the
-    dearest segment's count as equal.
+    Of those with the least costs the one with the fewest of all counts together, and of these the one that is best in
+    the last. counts: whole for each whole x. Costs that differ by less than a hundred-thousandth of the dearest
+    segment's count as equal.
     """
-    caps: list[tuple[Array, float]] = []
+    caps: list[Cap] = []
     x = None
-    for number, costs in enumerate(stages, 1):
-        if x is not None and number == len(stages):
-            caps += [(each, float(each @ x) + TOLERANCE) for each in held]
-        x = task.solve(costs, *caps)
+    for cost in costs or [np.zeros_like(last)]:
+        x = task.solve(cost, *caps)
         if x is None:
             return None
-        caps.append((costs, float(costs @ x) + TOLERANCE))
+        caps.append((cost, float(cost @ x) + TOLERANCE))
+    every = np.sum(counts, axis=0)
+    fewest = _fewest(task, counts, caps)
+    least, most = round(sum(-cap for _, cap in fewest)), round(float(every @ x))
+    for count in range(least, most + 1):
+        found = task.solve(last, *caps, *fewest, (every, count + TOLERANCE))
+        if found is not None:
+            return found
     return x
+
+
+def _fewest(task: Programme, counts: Sequence[Array], caps: Sequence[Cap]) -> list[Cap]:
+    """For each count, as a cap of its negative: the fewest that the relaxed programme allows, rounded up.
+
+    A whole x cannot have fewer; the programme itself sees this only after a long search.
+    """
+    found: list[Cap] = []
+    for count in counts:
+        x = task.solve(count, *caps, relaxed=True)
+        if x is not None:
+            found.append((-count, -float(ceil(float(count @ x) - ROUNDING))))
+    return found

@@ -33,8 +33,8 @@ class _Day:
 def solve_plan(wishes: Wishes, run_s: float) -> Plan:
     """The plan of a day; run_s: time that the pump must run [s], finite, more than a day is a wish in vain.
 
-    Least cost; of equal ones the fewest switchings; and then as early as nothing runs longer or is switched on more
-    often for it (the least sum of the times at which something runs).
+    Least cost; of equal ones the fewest switchings; and of these the one that runs least and earliest: a segment less
+    counts as much as a day earlier.
     Where wishes conflict: the smallest conflict, and of the days with the least weighted misses (table plan_weights)
     the cheapest.
     """
@@ -62,39 +62,44 @@ def _day(wishes: Wishes, run_s: float) -> _Day:
     names = [name for name in WISHES if any(row.wish == name for row in rows.rows)]
     conflict: tuple[WishName, ...] = ()
     task = programme(rows, names)
-    x = best(task, _stages(rows, task, wishes), _counts(rows, task))
+    x = best(task, _costs(rows, task, wishes), _starts(rows, task), _time_and_lateness(rows, task))
     if x is None:
         conflict = smallest_conflict(names, lambda some: can_hold(rows, some))
         task = programme(rows, names, elastic=True)
-        x = best(task, [_misses(task, wishes.segment_s), *_stages(rows, task, wishes)], _counts(rows, task))
+        costs = [_misses(task, wishes.segment_s), *_costs(rows, task, wishes)]
+        x = best(task, costs, _starts(rows, task), _time_and_lateness(rows, task))
     if x is None:
         raise ValueError("wishes that may all be missed still conflict")
     on = {what: x[first : first + rows.n] > 0.5 for what, first in rows.devices.items()}
     return _Day(on, conflict, _broken(task, x, wishes.segment_s))
 
 
-def _stages(rows: Rows, task: Programme, wishes: Wishes) -> list[Array]:
-    """What is least first, second and so on: cost, energy where some of it is free, switchings, time of the day."""
-    cost, energy, starts, late = np.zeros((4, task.matrix.shape[1]))
+def _costs(rows: Rows, task: Programme, wishes: Wishes) -> list[Array]:
+    """What is least first and second: the cost, and the energy where some of it is free."""
+    cost, energy = np.zeros((2, task.matrix.shape[1]))
     prices, powers = segment_prices(wishes), powers_w(wishes)
     for what, first in rows.devices.items():
         on = slice(first, first + rows.n)
         energy[on] = powers[what].ends[1] if what in powers else 0.0
         cost[on] = energy[on] * prices
-        late[on] = np.arange(rows.n) / rows.n
-        starts[first + rows.n : first + 2 * rows.n] = 1.0
-    some_free = bool(np.any(prices == 0.0))
-    stages = [cost, energy] if some_free else [cost]
-    return [*(stage / stage.max() for stage in stages if stage.max() > 0.0), starts, late]
+    both = [cost, energy] if np.any(prices == 0.0) else [cost]
+    return [each / each.max() for each in both if each.max() > 0.0]
 
 
-def _counts(rows: Rows, task: Programme) -> list[Array]:
-    """Segments and starts of each device: being early is no reason to run longer or to switch more often."""
-    counts = np.zeros((2 * len(rows.devices), task.matrix.shape[1]))
-    for at, first in enumerate(rows.devices.values()):
-        counts[2 * at, first : first + rows.n] = 1.0
-        counts[2 * at + 1, first + rows.n : first + 2 * rows.n] = 1.0
+def _starts(rows: Rows, task: Programme) -> list[Array]:
+    """The starts of each device."""
+    counts = np.zeros((len(rows.devices), task.matrix.shape[1]))
+    for count, first in zip(counts, rows.devices.values(), strict=True):
+        count[first + rows.n : first + 2 * rows.n] = 1.0
     return list(counts)
+
+
+def _time_and_lateness(rows: Rows, task: Programme) -> Array:
+    """Each segment in which something runs, and the part of the day that is over by then."""
+    cost = np.zeros(task.matrix.shape[1])
+    for first in rows.devices.values():
+        cost[first : first + rows.n] = 1.0 + np.arange(rows.n) / rows.n
+    return cost
 
 
 def _misses(task: Programme, segment_s: float) -> Array:

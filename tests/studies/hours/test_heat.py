@@ -205,7 +205,7 @@ def test_chiller_too_weak_for_the_pump_meets_its_need_at_no_run_time(hours_of: H
     assert "larger chiller" in need.helps
     assert weak.wishes.chiller_run_s is not None
     assert weak.run_s.nominal == weak.wishes.chiller_run_s.nominal
-    assert 400.0 * weak.run_s.ends[1] == pytest.approx(weak.energy_j.chiller.ends[1])
+    assert 400.0 * weak.run_s.ends[1] == pytest.approx(weak.spread_energy_j.chiller.ends[1])
     assert weak.heat.reach_s is not None
     assert weak.heat.reach_s.nominal is None
 

@@ -66,7 +66,7 @@ def test_own_speed_is_the_answer_itself(hours_of: HoursOf) -> None:
     own = next(row for row in answer.speeds.rows if row.speed_ratio == 0.75)
     assert answer.run_s.nominal == pytest.approx(own.run_s.nominal)
     assert answer.loaded_flow_m3s.nominal == pytest.approx(own.flow_m3s.nominal)
-    assert answer.energy_j.pump.nominal == pytest.approx(own.energy_j.nominal)
+    assert answer.spread_energy_j.pump.nominal == pytest.approx(own.energy_j.nominal)
     assert None is own.draws_share_ratio
     assert None is answer.speeds.draws_from_per_s
 

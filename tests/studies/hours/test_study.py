@@ -29,19 +29,19 @@ def test_energy_by_hand(hours_of: HoursOf) -> None:
     """100 W over the run time; a year has 365 days; no chiller takes nothing."""
     answer = hours_of()
     joule = 100.0 * answer.run_s.ends[1]
-    assert joule == pytest.approx(answer.energy_j.pump.ends[1])
-    assert 365.0 * joule == pytest.approx(answer.energy_year_j.both.ends[1])
-    assert Figure(0.0, 0.0, 0.0) == answer.energy_j.chiller
-    assert None is answer.cost
+    assert joule == pytest.approx(answer.spread_energy_j.pump.ends[1])
+    assert 365.0 * joule == pytest.approx(answer.spread_energy_year_j.both.ends[1])
+    assert Figure(0.0, 0.0, 0.0) == answer.spread_energy_j.chiller
+    assert None is answer.spread_cost
 
 
 def test_energy_of_a_pump_that_needs_more_than_a_day_is_that_of_a_day(hours_of: HoursOf) -> None:
-    assert 100.0 * 86400.0 == pytest.approx(hours_of("[timer]\nturnovers = 500").energy_j.pump.ends[1])
+    assert 100.0 * 86400.0 == pytest.approx(hours_of("[timer]\nturnovers = 500").spread_energy_j.pump.ends[1])
 
 
 def test_cost_by_hand(hours_of: HoursOf) -> None:
     """100 W for 6 h at 0.30 a kWh: 0.6 kWh and 0.18 a day, 65.70 a year."""
-    cost = hours_of('[timer]\nprice = 0.30\nturnovers = 0.001\nlongest_idle = "18 h"\nleast_run = "6 h"').cost
+    cost = hours_of('[timer]\nprice = 0.30\nturnovers = 0.001\nlongest_idle = "18 h"\nleast_run = "6 h"').spread_cost
     assert cost is not None
     assert 0.18 == pytest.approx(cost.day.pump.ends[1])
     assert 65.70 == pytest.approx(cost.year.both.ends[1])
@@ -49,7 +49,7 @@ def test_cost_by_hand(hours_of: HoursOf) -> None:
 
 def test_cost_of_a_price_list_is_at_the_mean_of_the_day(hours_of: HoursOf) -> None:
     """16 h at 0.34 and 8 h at 0.21: 0.29667."""
-    cost = hours_of('[timer]\nprices = [["06:00", "22:00", 0.34], ["22:00", "06:00", 0.21]]').cost
+    cost = hours_of('[timer]\nprices = [["06:00", "22:00", 0.34], ["22:00", "06:00", 0.21]]').spread_cost
     assert cost is not None
     assert 0.29667 == pytest.approx(cost.price_per_kwh, abs=5e-6)
 
@@ -61,9 +61,9 @@ def test_chiller_costs_its_power_over_its_time(hours_of: HoursOf) -> None:
     assert answer.heat.chiller_run_s is not None
     joule = 400.0 * answer.heat.chiller_run_s.ends[1]
     assert joule > 0.0
-    assert joule == pytest.approx(answer.energy_j.chiller.ends[1])
-    assert answer.cost is not None
-    assert joule / 3.6e6 * 0.5 == pytest.approx(answer.cost.day.chiller.ends[1])
+    assert joule == pytest.approx(answer.spread_energy_j.chiller.ends[1])
+    assert answer.spread_cost is not None
+    assert joule / 3.6e6 * 0.5 == pytest.approx(answer.spread_cost.day.chiller.ends[1])
 
 
 def test_replacement_example_of_the_source(hours_of: HoursOf) -> None:

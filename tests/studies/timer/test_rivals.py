@@ -90,7 +90,7 @@ def every_day(ask: dict[str, int]) -> Iterator[Day]:
 
 def worth(day: Day, prices: list[float]) -> tuple[float, int, int]:
     cost = sum((100.0 * p + 300.0 * c) * each for p, c, each in zip(day["pump"], day["chiller"], prices, strict=True))
-    late = sum(t * (day[what][t]) for what in day for t in range(N))
+    late = sum((N + t) * day[what][t] for what in day for t in range(N))
     return cost, sum(starts(day[what]) for what in day), late
 
 
@@ -100,15 +100,16 @@ def test_best_day_is_that_of_a_search_through_all(ask: str, prices: str) -> None
     rows = small_rows(SMALL[ask])
     names: list[WishName] = [row.wish for row in rows.rows if row.wish is not None]
     task = programme(rows, names)
-    cost, starting, late = np.zeros((3, rows.columns_count))
-    for what, first in rows.devices.items():
+    cost, late = np.zeros((2, rows.columns_count))
+    starting = np.zeros((len(rows.devices), rows.columns_count))
+    for count, (what, first) in zip(starting, rows.devices.items(), strict=True):
         cost[first : first + N] = {"pump": 100.0, "chiller": 300.0}.get(what, 0.0) * np.array(PRICES[prices])
-        starting[first + N : first + 2 * N] = 1.0
-        late[first : first + N] = np.arange(N)
-    x = best(task, [cost, starting, late])
+        count[first + N : first + 2 * N] = 1.0
+        late[first : first + N] = N + np.arange(N)
+    x = best(task, [cost], list(starting), late)
     assert x is not None
     least = min(worth(day, PRICES[prices]) for day in every_day(SMALL[ask]))
-    assert least == pytest.approx((cost @ x, starting @ x, late @ x), abs=1e-4)
+    assert least == pytest.approx((cost @ x, starting.sum(axis=0) @ x, late @ x), abs=1e-4)
 
 
 @pytest.mark.parametrize("change", [{"idle": 1}, {"total": 10}, {"ozone": 7}, {"chiller": 9}, {"most": 1, "idle": 3}])
