@@ -82,7 +82,15 @@ def _clocks(hours: Hours, plan: Plan) -> list[tuple[str, str]]:
         if wishes.bathing and "ozone rest" not in missed:
             text += f", and is off {exactly(wishes.ozone_rest_s)} before people get in"
         rows.append(("Clocks", text + "."))
-    if plan.clocks_count == 1 and wishes.has_ozone and plan.ozone_run_s > 0.0:
+    if hours.ozone_stays_off:
+        rows.append(
+            (
+                "Ozone unit",
+                "Off all day: this room does not bear it. Unplug it; on the pump's timer it would run whenever the "
+                "pump does.",
+            )
+        )
+    elif plan.clocks_count == 1 and wishes.has_ozone and plan.ozone_run_s > 0.0:
         rows.append(("Clock", "One timer: the ozone unit runs whenever the pump does."))
     cuts = [_cut(cut) for cut in plan.cuts if cut.breaks is not None]
     if cuts:

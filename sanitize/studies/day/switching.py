@@ -38,8 +38,16 @@ def switching_of(plant: Plant, plan: Plan | None = None) -> tuple[Switching, tup
         origin: Origin = "stated"
     elif plan is not None:
         pump, ozone, origin = _runs(plan, "pump"), _runs(plan, "ozone"), "planned"
-        if plan.clocks_count == 1:
+        if plan.clocks_count == 1 or not ozone:
             ozone = pump
+        if plan.ozone_run_s == 0.0 and plant.ozone is not None:
+            notices.append(
+                Notice(
+                    "plan-without-ozone",
+                    "The plan of `sanitize hours` leaves the ozone unit off all day; here it runs whenever the pump "
+                    "does, as it would on the pump's timer. `ozone_hours` in [timer] gives it hours.",
+                )
+            )
         if plan.conflict:
             notices.append(
                 Notice(

@@ -11,9 +11,19 @@ from sanitize.studies.hours.wishes import least_run_s, longest_idle, prices_of, 
 
 
 def wishes_of(
-    moved: Moved, in_frost: NeedCases | None, flows: Flows, chiller: Chilling | None, chilled_s: Array, shown: Shown
+    moved: Moved,
+    in_frost: NeedCases | None,
+    flows: Flows,
+    chiller: Chilling | None,
+    chilled_s: Array,
+    shown: Shown,
+    *,
+    has_ozone: bool,
 ) -> Wishes:
-    """The wishes; in_frost: the need in frost, where there is one; chilled_s: the chiller's run time [s]."""
+    """The wishes; in_frost: the need in frost, where there is one; chilled_s: the chiller's run time [s].
+
+    has_ozone: whether an ozone unit takes part in the day.
+    """
     plant, draws, timer = moved.plant, moved.draws, moved.timer
     bathers = plant.bathers
 
@@ -34,7 +44,7 @@ def wishes_of(
         run_before_s=wished(timer.run_before_s, "run_before_bathing_s"),
         run_during=timer.public_profile is not None,
         run_after_s=wished(timer.run_after_s, "run_after_bathing_s"),
-        has_ozone=plant.ozone is not None,
+        has_ozone=has_ozone,
         two_timers=timer.two_timers,
         clocks_apart_s=wished(timer.clocks_apart_s, "timer_apart_s") if timer.two_timers else 0.0,
         ozone_run_s=timer.ozone_run_s or 0.0,

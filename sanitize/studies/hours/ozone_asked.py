@@ -18,11 +18,15 @@ CASES = 128
 
 
 class OzoneAsked(NamedTuple):
-    """The plant with the ozone unit's hours and rest in its timer, whether they are ours, and what to know of them."""
+    """The plant with the ozone unit's hours and rest in its timer, whether they are ours, and what to know of them.
+
+    stays_off: whether the unit is to run at no time of the day.
+    """
 
     plant: Plant
     is_ours: bool
     notices: tuple[Notice, ...]
+    stays_off: bool = False
 
 
 def ozone_asked(plant: Plant, seed: int) -> OzoneAsked:
@@ -45,7 +49,7 @@ def ozone_asked(plant: Plant, seed: int) -> OzoneAsked:
             f"this room may come to {found.room_worst_ppmv:.2g} ppm, above {found.room_limit_ppmv:.2g} ppm, at "
             "whatever hours it runs: the plan leaves the unit off. `sanitize ozone` says what would bring it under."
         )
-        return OzoneAsked(plant, False, (_notice(text),))
+        return OzoneAsked(plant, False, (_notice(text),), stays_off=True)
     supply_g_per_s = found.oxidant_supply_g_per_day.ends[1] / max(found.ozone_run_s, 1.0)
     need_g = found.oxidant_need_g_per_day.ends[1]
     wanted_s = need_g / supply_g_per_s if supply_g_per_s > 0.0 else np.inf

@@ -195,6 +195,7 @@ class Hours:
     on which the needs stand. turnover_s is of all the water; effective_volume_m3 leaves the dead zones out.
     run_s: what the needs that count ask for together: in every case the largest that a run time meets, above 86400
     where a day does not suffice; binding_need: the one that asks for most in the nominal case.
+    ozone_stays_off: whether the plan leaves an ozone unit off all day, as the room does not bear it.
     spread_energy_j and so on: of run_s spread over the day, whatever a timer makes of it.
     assumed_heat: rows of the table behind the heat that stood in for what the file does not give.
     """
@@ -213,6 +214,7 @@ class Hours:
     binding_need: NeedName
     run_s: Figure
     wishes: Wishes
+    ozone_stays_off: bool
     heat: Heat
     public_rule: PublicRule | None
     speeds: Speeds | None

@@ -78,6 +78,7 @@ def study_needs(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
     possible_s = np.minimum(chilled_s, pump_run_s)
     pump_j, chiller_j = energy_of(flows.power_w, run_s, electric_w, possible_s)
     prices = prices_of(moved.timer)
+    has_ozone = plant.ozone is not None and not asked.stays_off
     return Hours(
         title=plant.title,
         units=plant.units,
@@ -92,7 +93,8 @@ def study_needs(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         needs=needs,
         binding_need=binding,
         run_s=shown(run_s),
-        wishes=wishes_of(moved, in_frost, flows, chiller, possible_s, shown),
+        wishes=wishes_of(moved, in_frost, flows, chiller, possible_s, shown, has_ozone=has_ozone),
+        ozone_stays_off=asked.stays_off,
         heat=heat_of(plant, gains, chiller, pump_run_s, chilled_s, shown),
         public_rule=public_rule_of(moved, flows, run_s, shown),
         speeds=speeds_of(plant, draws, surfaces["normal"], pump_run_s * flows.loaded_closed_m3s),

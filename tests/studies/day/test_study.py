@@ -264,3 +264,13 @@ def test_switching_with_a_timer_without_times_follows_the_plan(tub_of: PlantOf) 
     assert plan.run_s == pytest.approx(sum(window.length_s for window in switching.pump))
     assert plan.ozone_run_s == pytest.approx(sum(window.length_s for window in switching.ozone))
     assert not any(window.holds(17.0 * 3600.0) for window in switching.ozone)
+
+
+def test_switching_lets_ozone_run_with_the_pump_where_the_plan_leaves_it_off(tub_of: PlantOf) -> None:
+    """A unit without hours is not taken for one that is unplugged: the air of that room is the question."""
+    plant = tub_of(OZONE + ROOM + '[timer]\nquiet = [["22:00", "06:00"]]\n')
+    plan = plan_of(plant)
+    switching, notices = switching_of(plant, plan)
+    assert 0.0 == plan.ozone_run_s
+    assert switching.pump == switching.ozone
+    assert "plan-without-ozone" in {notice.code for notice in notices}

@@ -6,9 +6,11 @@ import pytest
 
 from sanitize.loopfile.read import read_plant
 from sanitize.plant.loop import Plant
+from sanitize.report.hours_plan import plan_block
 from sanitize.studies.hours.ozone_asked import CASES, ozone_asked
 from sanitize.studies.hours.study import study_needs
 from sanitize.studies.ozone.study import study_ozone
+from sanitize.studies.timer.study import solve_plan
 
 DEMOS = Path(__file__).parents[3] / "demos"
 STRONG = """
@@ -77,13 +79,19 @@ def test_room_that_cannot_bear_it_keeps_the_unit_out_of_the_plan() -> None:
     found = ozone_asked(plant.model_copy(update={"timer": None}), 20)
     assert found.plant.timer is None
     assert "the plan leaves the unit off" in found.notices[0].text
+    answer = study_needs(plant.model_copy(update={"timer": None}), 0)
+    plan = solve_plan(answer.wishes, answer.run_s.ends[1])
+    assert answer.ozone_stays_off
+    assert (0.0, (), False) == (plan.ozone_run_s, plan.cuts, plan.needs_interlock)
+    assert "Unplug it" in plan_block(answer, plan, 100)
+    assert "runs whenever the pump does" not in plan_block(answer, plan, 100)
 
 
 def test_hours_of_the_file_stand() -> None:
     plant = plant_of("1000 mg/h", '[timer]\nozone_hours = "2 h"')
-    assert (plant, False, ()) == ozone_asked(plant, 20)
+    assert (plant, False, (), False) == ozone_asked(plant, 20)
 
 
 def test_loop_without_ozone_is_left_alone() -> None:
     plant = plant_of("1000 mg/h").model_copy(update={"ozone": None})
-    assert (plant, False, ()) == ozone_asked(plant, 20)
+    assert (plant, False, (), False) == ozone_asked(plant, 20)
