@@ -3,18 +3,18 @@
 import json
 
 from sanitize.basis.tables import model_table
-from sanitize.basis.units import show
+from sanitize.basis.units import Family, show
 from sanitize.plant.measured import Measured
 from sanitize.plant.spec import specs
 from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
 from sanitize.report.numbers import number_line
-from sanitize.report.phrases import bare, sentence, short_share, unit_of
+from sanitize.report.phrases import bare, figure, sentence, short_share, unit_of
 from sanitize.report.record import plain
 from sanitize.report.sources import citation
 from sanitize.studies.cloudy.causes import CAUSES
 from sanitize.studies.cloudy.health import HEALTH
-from sanitize.studies.cloudy.result import Because, CauseRow, Cloudy, FaultOdds, NextTest, Outcome
+from sanitize.studies.cloudy.result import Because, CauseRow, Cloudy, FaultOdds, HeatRates, NextTest, Outcome
 from sanitize.studies.cloudy.signs import SIGNS
 from sanitize.studies.cloudy.study import word_of
 
@@ -129,6 +129,8 @@ def _tests(result: Cloudy, width: int) -> str:
             ("   If yes", _outcome(test.if_yes)),
             ("   If no", _outcome(test.if_no)),
         ]
+        if test.sign in ("water_warm", "chiller_no_cold") and result.heat_rates is not None:
+            rows.append(("   Expect", _heat(result.heat_rates, result.units)))
         if test.sign.startswith("jar_"):
             rows.append(("   Times", _jar(result)))
         blocks.append(
@@ -169,6 +171,18 @@ def _jar(result: Cloudy) -> str:
         for item in result.jar_times
     ]
     return f"Through {100.0 * result.jar_height_m:.0f} cm as cold as the tub: {', '.join(told)}."
+
+
+def _heat(rates: HeatRates, units: Family) -> str:
+    """What a thermometer shows with nothing wrong."""
+    settles = show(rates.settles_c.ends[1], "temperature", units)
+    cools, warms = (
+        figure(value, "temperature difference", units) for value in (rates.cooling_k_per_h, rates.warming_k_per_h)
+    )
+    return (
+        f"With nothing wrong the water settles at {settles}; near the set {show(rates.set_c, 'temperature', units)} it "
+        f"cools by {cools} an hour with pump and chiller on, and warms by {warms} an hour with the chiller off."
+    )
 
 
 def _witness(text: str, share: float, factor: float, moves: str) -> str:

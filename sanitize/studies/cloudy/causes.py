@@ -209,6 +209,17 @@ CAUSES: dict[str, Cause] = {
         NO_DRAIN,
         ("chiller",),
     ),
+    "chiller_not_cooling": Cause(
+        "the chiller gives too little cold, and warm water loses its residual sooner",
+        "Thermometer in the tub above the set temperature, and no difference between the chiller's two hoses after ten "
+        "minutes of cooling.",
+        "In warm water chlorine and ozone go sooner and germs grow faster: test and dose the residual every day. Lid "
+        "on; dust off the chiller's condenser, free the air round it, check plug, set temperature and pump hours.",
+        "No ice from outside without a test afterwards: it dilutes the residual. Do not open the refrigerant's side.",
+        UNTIL_RESIDUAL,
+        NO_DRAIN,
+        ("chiller",),
+    ),
     "bather_overload": Cause(
         "more bathers than the tub can take",
         "Your log; the residual is gone after each session and back when nobody bathes.",

@@ -11,22 +11,27 @@ from typing import Literal, TypeVar
 
 import numpy as np
 
+from sanitize.basis.band import Band
 from sanitize.basis.constants import ONE_SIDED_90_PERCENT
 from sanitize.plant.loop import Plant
+from sanitize.plant.measured import Measured
 from sanitize.studies.cloudy.causes import ELSE, NAMED
 from sanitize.studies.cloudy.knowledge import Knowledge, rule
 from sanitize.studies.cloudy.result import FaultOdds, ReadingGap
+from sanitize.studies.cloudy.warmth import ACTIONS, WarmthFault, warmth_of
 from sanitize.studies.draws import Array, Draws
 from sanitize.studies.faults.circuits import Circuit, Sound, circuits, port_of
 from sanitize.studies.faults.fixed_words import FIXED
 from sanitize.studies.faults.result import FaultName
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.run import injector_of, refuse_without_answer
-from sanitize.studies.suction.predicted import error_of, given, kind_of, predicted
+from sanitize.studies.suction.predicted import CONDITIONS, as_read, error_of, given, kind_of, predicted
 from sanitize.studies.suction.states import GasSide, gas_side, levels, solve_states
 
 Fault = TypeVar("Fault", bound=str)
-SOUND: FaultName = "nothing wrong"
+AnyFault = FaultName | WarmthFault
+SOUND: AnyFault = "nothing wrong"
+WATER = "water_temperature_c"
 POINTS_TO: dict[str, str] = {
     "return shut": "restricted_flow",
     "return partly blocked": "restricted_flow",
@@ -40,15 +45,24 @@ POINTS_TO: dict[str, str] = {
     "gas check valve stuck shut": "injector_not_drawing",
     "gas line kinked": "injector_not_drawing",
     "gas line full of water": "injector_not_drawing",
+    "chiller blocked": "chiller_low_flow",
+    "chiller gives no cold": "chiller_not_cooling",
+    "pump runs too few hours": "too_few_hours",
 }
 """The cause of clouded water that a fault of the loop brings."""
+NO_COLD: AnyFault = "chiller gives no cold"
+_ACTIONS: dict[str, str] = dict([*((fault, item.action) for fault, item in FIXED.items()), *ACTIONS.items()])
 COVERS: dict[str, tuple[str, ...]] = {
     "bucket_flow_m3s": ("low_flow",),
     "port_vacuum_pa": ("no_vacuum",),
     "filter_drop_pa": ("filter_drop_high", "filter_drop_low"),
     "gas_flow_m3s": ("no_gas_flow",),
+    "chiller_drop_k": ("chiller_no_cold",),
+    WATER: ("water_warm",),
 }
 """Signs that a reading already tells, so that they count once."""
+OUTDOES: dict[str, tuple[str, ...]] = {"gas_flow_m3s": ("no_vacuum",), "chiller_drop_k": ("chiller_flow_alarm",)}
+"""Signs of which the model has no say any more beside a reading that shows what they come from."""
 _ALIKE_ERRORS = 0.25
 """Mean distance in standard errors below which two faults count as one to these readings."""
 _STANDS_ERRORS = 4.0
@@ -63,25 +77,33 @@ _MOVED_ERRORS = 0.5
 class Explained:
     """How the readings fit: log likelihood by fault, the gaps, the faults by chance, readings that none explains."""
 
-    log_likelihoods: Mapping[FaultName, float]
+    log_likelihoods: Mapping[AnyFault, float]
     gaps: tuple[ReadingGap, ...]
     faults: tuple[FaultOdds, ...]
     unexplained: tuple[str, ...]
 
 
-def explained(plant: Plant, cases: int, seed: int) -> Explained | None:
+def weighed(plant: Plant) -> dict[str, Band]:
+    """The readings that are weighed against faults: of the loop, and of the tub's water where a chiller cools it."""
+    found = given(plant.measured)
+    water = None if plant.measured is None else plant.measured.water_temperature_c
+    return found if water is None or plant.chiller is None else {**found, WATER: water}
+
+
+def explained(plant: Plant, cases: int, seed: int, run_s: float | None = None) -> Explained | None:
     """Every fault weighed by the readings of the file; None without readings or without an injector in the loop.
 
-    Raises NoSolutionError when the loop with nothing wrong has no operating point.
+    run_s: how long the pump runs each day, where somebody told it. Raises NoSolutionError when the loop with nothing
+    wrong has no operating point.
     """
-    readings = given(plant.measured)
+    readings = weighed(plant)
     if not readings or injector_of(plant) is None:
         return None
     names = tuple(readings)
     measured = np.array([band.nominal for band in readings.values()])
     own = np.array([error_of(name, band) for name, band in readings.items()])
-    errors = np.hypot(own, rule("reading_bias_ratio") * np.abs(measured))
-    told = told_by_faults(plant, cases, seed, names, may_stand=_may_stand(names, measured, errors))
+    errors = np.hypot(own, [_bias(name) * abs(value) for name, value in zip(names, measured, strict=True)])
+    told = told_by_faults(plant, cases, seed, names, may_stand=_may_stand(names, measured, errors), run_s=run_s)
     logs = likelihoods(told, measured, errors)
     gaps = tuple(
         ReadingGap(
@@ -98,26 +120,57 @@ def explained(plant: Plant, cases: int, seed: int) -> Explained | None:
 
 
 def told_by_faults(
-    plant: Plant, cases: int, seed: int, names: Sequence[str], *, may_stand: bool = True
-) -> dict[FaultName, Array]:
+    plant: Plant, cases: int, seed: int, names: Sequence[str], *, may_stand: bool = True, run_s: float | None = None
+) -> dict[AnyFault, Array]:
     """What each reading shows with nothing wrong and with every fault, shape (readings, cases), by its solved cases.
 
     Faults of the water's level are left out, as readings are taken at the normal one. may_stand: with the faults too by
-    which no water moves. Raises NoSolutionError when the loop with nothing wrong has
-    no operating point.
+    which no water moves; run_s: of the pump a day, where somebody told it. Raises NoSolutionError when the loop with
+    nothing wrong has no operating point.
     """
-    bare = plant.model_copy(update={"measured": None})
+    bare = as_read(without_readings(plant))
     draws = Draws.of_plant(bare, cases, seed)
     surfaces = levels(bare, draws)
     answers = solve_states(bare, draws, surfaces)
     running = answers["running", "normal"]
     refuse_without_answer(running, bare)
     gas = gas_side(bare, draws, port_of(running).height_m)
-    return {
-        circuit.fault: told_by(bare, draws, circuit, names)
-        for circuit in circuits(Sound(bare, draws, surfaces, answers, gas))
-        if circuit.level == "normal" and (circuit.running is not None or may_stand)
-    }
+    usual = without_readings(plant)
+    warmth = warmth_of(usual, draws, running, run_s) if WATER in names else None
+    of_loop = [name for name in names if name != WATER]
+    found: dict[AnyFault, Array] = {}
+    for circuit in circuits(Sound(bare, draws, surfaces, answers, gas)):
+        if circuit.level != "normal" or (circuit.running is None and not may_stand):
+            continue
+        shown = told_by(bare, draws, circuit, of_loop)
+        found[circuit.fault] = _with_water(shown, names, None if warmth is None else warmth.with_loop(circuit.running))
+    sound = found[SOUND]
+    if warmth is not None:
+        for fault, water in warmth.faults().items():
+            found[fault] = np.where(np.array(names)[:, None] == WATER, water, sound)
+    if "chiller_drop_k" in names:
+        none = found.get(NO_COLD, sound).copy()
+        none[list(names).index("chiller_drop_k")] = np.where(running.solved, 0.0, np.nan)
+        found[NO_COLD] = none
+    return found
+
+
+def _with_water(shown: Array, names: Sequence[str], water: Array | None) -> Array:
+    """The readings of the loop with that of the tub's water in its place."""
+    return shown if water is None else np.insert(shown, list(names).index(WATER), water, axis=0)
+
+
+def without_readings(plant: Plant) -> Plant:
+    """The plant with what was read of its loop left out, and the temperatures of that time kept."""
+    if plant.measured is None:
+        return plant
+    kept = {name: getattr(plant.measured, name) for name in CONDITIONS}
+    return plant.model_copy(update={"measured": Measured(**kept) if any(kept.values()) else None})
+
+
+def _bias(name: str) -> float:
+    """Error of gauge and model over the reading; none for temperatures, whose zero means nothing."""
+    return 0.0 if kind_of(name) == "temperature" else rule("reading_bias_ratio")
 
 
 def _miss(measured: float, predicted_values: Array, error: float) -> float:
@@ -128,7 +181,7 @@ def _miss(measured: float, predicted_values: Array, error: float) -> float:
 
 
 def _unexplained(
-    told: Mapping[FaultName, Array], names: Sequence[str], measured: Array, errors: Array
+    told: Mapping[AnyFault, Array], names: Sequence[str], measured: Array, errors: Array
 ) -> tuple[str, ...]:
     """Readings that no case of any fault comes near."""
     together = np.concatenate(list(told.values()), axis=1)
@@ -147,6 +200,8 @@ def _may_stand(names: Sequence[str], measured: Array, errors: Array) -> bool:
 
 def told_by(plant: Plant, draws: Draws, circuit: Circuit, names: Sequence[str]) -> Array:
     """What each reading shows with a fault, shape (readings, cases); not a number where the model says nothing."""
+    if not names:
+        return np.zeros((0, draws.size))
     if circuit.running is None:
         stopped = {
             "bucket_flow_m3s": np.zeros(draws.size),
@@ -191,11 +246,9 @@ def likelihoods(told: Mapping[Fault, Array], measured: Array, errors: Array) -> 
     return found
 
 
-def fault_odds(
-    logs: Mapping[FaultName, float], told: Mapping[FaultName, Array], errors: Array
-) -> tuple[FaultOdds, ...]:
+def fault_odds(logs: Mapping[AnyFault, float], told: Mapping[AnyFault, Array], errors: Array) -> tuple[FaultOdds, ...]:
     """Faults by chance, those that the readings cannot part told together."""
-    groups: list[list[FaultName]] = []
+    groups: list[list[AnyFault]] = []
     for fault in told:
         for group in groups:
             if _alike(told[group[0]], told[fault], errors):
@@ -212,7 +265,7 @@ def fault_odds(
             chance_ratio=float(np.mean([weights[fault] for fault in group]) / total),
             signs=tuple(_sign(told[group[0]][row], told[SOUND][row], error) for row, error in enumerate(errors)),
             points_to=POINTS_TO.get(group[0], ""),
-            actions=tuple(FIXED[fault].action for fault in group),
+            actions=tuple(_ACTIONS[fault] for fault in group),
         )
         for group in groups
     ]
@@ -236,7 +289,7 @@ def _sign(values: Array, sound: Array, error: float) -> Literal["+", "-", "0"]:
     return "+" if moved > 0.0 else "-"
 
 
-def of_hypotheses(known: Knowledge, logs: Mapping[FaultName, float]) -> Array:
+def of_hypotheses(known: Knowledge, logs: Mapping[AnyFault, float]) -> Array:
     """Log likelihood of the readings under every hypothesis, shape (hypotheses).
 
     A cause that a fault brings has the mean likelihood of its faults, any other that of the loop with nothing wrong;
@@ -262,5 +315,5 @@ def of_hypotheses(known: Knowledge, logs: Mapping[FaultName, float]) -> Array:
 
 def without_covered(plant: Plant, signs: Sequence[str]) -> tuple[str, ...]:
     """Those of the signs that a reading of the file already tells."""
-    covered = {sign for name in given(plant.measured) for sign in COVERS.get(name, ())}
+    covered = {sign for name in weighed(plant) for sign in COVERS.get(name, ())}
     return tuple(sign for sign in signs if sign in covered)

@@ -140,6 +140,20 @@ class JarTime:
 
 
 @dataclass(frozen=True)
+class HeatRates:
+    """What a thermometer in the tub should show with nothing wrong, near the set temperature.
+
+    settles_c: where the water settles in the pump's hours; cooling_k_per_h: with pump and chiller on, warming_k_per_h:
+    with the pump on and the chiller off.
+    """
+
+    set_c: float
+    settles_c: Figure
+    cooling_k_per_h: Figure
+    warming_k_per_h: Figure
+
+
+@dataclass(frozen=True)
 class Cloudy:
     """Causes by their chance, the likeliest first; every chance is judgement.
 
@@ -162,6 +176,7 @@ class Cloudy:
     unexplained_readings: tuple[str, ...]
     next_tests: tuple[NextTest, ...]
     steps: Steps
+    heat_rates: HeatRates | None
     jar_height_m: float
     jar_times: tuple[JarTime, ...]
     notices: tuple[Notice, ...]

@@ -153,6 +153,17 @@ SIGNS: dict[str, Sign] = {
     "chiller_flow_alarm": Sign(
         "Does the chiller report too little flow, or freeze up?", "the chiller reports low flow", "Its display or log."
     ),
+    "water_warm": Sign(
+        "Is the water clearly warmer than it is set or meant to be (2 degC, 4 degF)?",
+        "the water is too warm",
+        "Thermometer in the tub, with the pump running for some minutes; compare with the chiller's set temperature.",
+    ),
+    "chiller_no_cold": Sign(
+        "Does the chiller give no cold: it stands still or blows for hours, and the water does not get colder?",
+        "the chiller gives no cold",
+        "Look at its display and fan with the water warmer than its set temperature; lid on, pump and chiller running, "
+        "read the thermometer of the tub, and again an hour later.",
+    ),
     "filter_damaged": Sign(
         "Is the cartridge torn, loose in its seat, or of the wrong size?",
         "the cartridge is torn or loose",

@@ -15,16 +15,25 @@ from sanitize.studies.cloudy.health import health_cautions
 from sanitize.studies.cloudy.jar import JAR_HEIGHT_M, jar_times
 from sanitize.studies.cloudy.knowledge import Knowledge, knowledge, rule
 from sanitize.studies.cloudy.posterior import log_likelihoods, nominal, posterior
-from sanitize.studies.cloudy.readings import Explained, explained, of_hypotheses, without_covered
-from sanitize.studies.cloudy.result import Because, CauseRow, Cloudy, PairRow, Steps, Witness, Word
+from sanitize.studies.cloudy.readings import OUTDOES, Explained, explained, of_hypotheses, weighed, without_covered
+from sanitize.studies.cloudy.result import Because, CauseRow, Cloudy, HeatRates, PairRow, Steps, Witness, Word
 from sanitize.studies.cloudy.signs import EXCLUDE, NEEDS, SIGNS
 from sanitize.studies.cloudy.tested import told_by_tests
 from sanitize.studies.cloudy.told import Teller, Told
-from sanitize.studies.cloudy.witness import Ages, absent_causes, absent_notices, solved, told_by_model
+from sanitize.studies.cloudy.witness import (
+    Ages,
+    absent_causes,
+    absent_notices,
+    heat_rates,
+    solved,
+    told_by_model,
+    told_by_thermometer,
+    with_timer,
+)
 from sanitize.studies.draws import SEED, Array, Draws, Mask
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.run import injector_of
-from sanitize.studies.suction.predicted import given
+from sanitize.studies.suction.readings import about_conditions
 
 READING_CASES = 2048
 """At least as many cases of the loop where readings are weighed."""
@@ -43,6 +52,7 @@ class Prepared:
     plain: Knowledge
     own: Judgement
     told: tuple[Told, ...]
+    heat_rates: HeatRates | None
     explained: Explained | None
     readings: Array | None
     notices: tuple[Notice, ...]
@@ -76,10 +86,10 @@ def prepare(
     mine = own or Judgement()
     known = knowledge(Draws(cases, seed), absent_causes(plant), mine)
     sound = solved(plant, cases, seed)
-    found = explained(plant, max(cases, READING_CASES), seed)
-    times = ages or Ages()
+    times = with_timer(ages or Ages(), plant)
+    found = explained(plant, max(cases, READING_CASES), seed, times.runs_s)
     tested, test_notices = told_by_tests(plant, cases, seed)
-    told = (*_first_of_each_sign((*tested, *told_by_model(sound, times))),)
+    told = (*_first_of_each_sign((*tested, *told_by_thermometer(plant), *told_by_model(sound, times))),)
     covered = without_covered(plant, [item.sign for item in told]) if found is not None else ()
     return Prepared(
         plant=plant,
@@ -88,7 +98,8 @@ def prepare(
         known=known,
         plain=nominal(known),
         own=mine,
-        told=tuple(item for item in told if item.sign not in covered),
+        told=tuple(item for item in told if item.sign not in covered and not _outdone(plant, item)),
+        heat_rates=heat_rates(sound, times.runs_s),
         explained=found,
         readings=None if found is None else of_hypotheses(known, found.log_likelihoods),
         notices=(
@@ -98,13 +109,19 @@ def prepare(
             *_readings_notices(plant, found),
             *test_notices,
             *_model_notices(plant, times),
+            *about_conditions(plant),
         ),
     )
 
 
+def _outdone(plant: Plant, item: Told) -> bool:
+    """Whether a reading of the file shows what the model only expects."""
+    return item.by == "model" and any(item.sign in OUTDOES.get(name, ()) for name in weighed(plant))
+
+
 def _readings_notices(plant: Plant, found: Explained | None) -> list[Notice]:
     if found is None:
-        if given(plant.measured):
+        if weighed(plant):
             return [Notice("readings-not-used", "Without an injector in the loop the readings are not weighed.")]
         return []
     return [
@@ -130,7 +147,8 @@ def _model_notices(plant: Plant, ages: Ages) -> list[Notice]:
         found.append(
             Notice(
                 "pump-hours-not-given",
-                "How long the pump runs is not told, so the model says nothing of too few hours: give --runs.",
+                "How long the pump runs is not told, so the model says nothing of too few hours: give --runs, or "
+                "`pump_times` in [timer].",
             )
         )
     if ages.water_s is not None and (plant.bathers is None or plant.bathers.per_day <= 0.0):
@@ -145,8 +163,7 @@ def _model_notices(plant: Plant, ages: Ages) -> list[Notice]:
 
 def evidence_of(prepared: Prepared, answers: Answers) -> dict[str, float]:
     """How surely each sign is there: the model's word first, a person's answer over it, readings over both."""
-    error = rule("witness_error_ratio")
-    found = {item.sign: sure_of(item.share_ratio, error) for item in prepared.told if item.sign not in answers.unsure}
+    found = {item.sign: sure_of_told(item) for item in prepared.told if item.sign not in answers.unsure}
     found |= {sign: 1.0 for sign in answers.saw if sign in SIGNS} | {
         sign: 0.0 for sign in answers.not_seen if sign in SIGNS
     }
@@ -161,6 +178,14 @@ def sure_of(share: float, error: float) -> float:
     (0.9, 0.5, 0.1)
     """
     return error + (1.0 - 2.0 * error) * share
+
+
+def sure_of_told(item: Told) -> float:
+    """How surely a sign is there by what the file says: where a part may break, a denial counts for less."""
+    sure = sure_of(item.share_ratio, rule("witness_error_ratio"))
+    if not item.may_break or sure >= 0.5:
+        return sure
+    return 0.5 - (0.5 - sure) * (1.0 - rule("broken_ratio"))
 
 
 def diagnose(prepared: Prepared, answers: Answers) -> Cloudy:
@@ -206,6 +231,7 @@ def diagnose(prepared: Prepared, answers: Answers) -> Cloudy:
         unexplained_readings=() if prepared.explained is None else prepared.explained.unexplained,
         next_tests=next_tests(plain, evidence, prepared.readings, _settled(prepared, answers), word_of),
         steps=_steps(leading.cause),
+        heat_rates=prepared.heat_rates,
         jar_height_m=JAR_HEIGHT_M,
         jar_times=heights,
         notices=(*prepared.notices, *_answer_notices(prepared, answers, rows)),
@@ -220,7 +246,7 @@ def _settled(prepared: Prepared, answers: Answers) -> tuple[str, ...]:
     about = {
         "injector": ("no_vacuum", "no_gas_flow", "bubbles_stop_with_gas", "no_ozone_at_unit"),
         "filter": ("filter_drop_high", "filter_drop_low", "filter_old", "filter_damaged"),
-        "chiller": ("chiller_flow_alarm",),
+        "chiller": ("chiller_flow_alarm", "chiller_no_cold"),
     }
     gone = [sign for need in set(missing.values()) for sign in about[need]]
     return (*answers.all, *told, *gone, *_implied(answers))

@@ -1,24 +1,30 @@
 """What the loop file itself implies: the model as a witness on signs that nobody has answered."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
+from scipy.special import ndtr
 
 from sanitize.basis.notices import Notice
 from sanitize.basis.units import show
 from sanitize.plant.loop import Plant, walk
 from sanitize.plant.machines import Chiller, Filter
 from sanitize.studies.cloudy.causes import CAUSES
+from sanitize.studies.cloudy.readings import without_readings
+from sanitize.studies.cloudy.result import HeatRates
 from sanitize.studies.cloudy.tested import limit
 from sanitize.studies.cloudy.told import Told
+from sanitize.studies.cloudy.warmth import warmth_of
 from sanitize.studies.draws import Draws
+from sanitize.studies.figures import figure
 from sanitize.studies.hours.replacement import replacement_of
 from sanitize.studies.hours.study import study_needs
 from sanitize.studies.loading.filters import growths
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.run import Run, injector_of, refuse_without_answer, run
 from sanitize.studies.suction.onset import draws_share
+from sanitize.studies.suction.predicted import error_of
 from sanitize.studies.suction.states import gas_side, levels
 
 DAY_S = 86400.0
@@ -26,7 +32,7 @@ DAY_S = 86400.0
 
 @dataclass(frozen=True, eq=False)
 class Sound:
-    """The loop with nothing wrong, as the file describes it, without its readings."""
+    """The loop with nothing wrong, as the file describes it, without the readings of it."""
 
     plant: Plant
     draws: Draws
@@ -35,7 +41,7 @@ class Sound:
 
 def solved(plant: Plant, cases: int, seed: int) -> Sound:
     """The loop solved with nothing wrong; raises NoSolutionError when its nominal case has no operating point."""
-    bare = plant.model_copy(update={"measured": None})
+    bare = without_readings(plant)
     draws = Draws.of_plant(bare, cases, seed)
     running = run(bare, draws, Condition(levels(bare, draws)["normal"]))
     refuse_without_answer(running, bare)
@@ -80,6 +86,7 @@ def told_by_model(sound: Sound, ages: Ages) -> tuple[Told, ...]:
     makers: tuple[Callable[[], list[Told]], ...] = (
         lambda: _injector(sound),
         lambda: _chillers(sound),
+        lambda: _warm(sound, runs_s),
         lambda: [] if runs_s is None else _hours(sound, runs_s),
         lambda: [] if water_age_s is None else _age(sound, water_age_s),
         lambda: [] if filter_age_s is None else _filter(sound, filter_age_s),
@@ -94,7 +101,9 @@ def _injector(sound: Sound) -> list[Told]:
     gas = gas_side(sound.plant, sound.draws, port.height_m)
     share = 1.0 - draws_share(sound.running, gas.opens_at_pa)
     verb = "cannot draw" if share > 0.5 else "draws"
-    return [Told("no_vacuum", "injector_not_drawing", share, f"with nothing broken, {port.name} {verb}")]
+    return [
+        Told("no_vacuum", "injector_not_drawing", share, f"with nothing broken, {port.name} {verb}", may_break=True)
+    ]
 
 
 def _chillers(sound: Sound) -> list[Told]:
@@ -107,8 +116,53 @@ def _chillers(sound: Sound) -> list[Told]:
             least = show(part.min_flow_m3s, "flow", sound.plant.units)
             verb = "gets less than" if share > 0.5 else "gets"
             text = f"with nothing broken, {part.name} {verb} the {least} that it needs"
-            found.append(Told("chiller_flow_alarm", "chiller_low_flow", share, text))
+            found.append(Told("chiller_flow_alarm", "chiller_low_flow", share, text, may_break=True))
     return sorted(found, key=lambda told: -told.share_ratio)[:1]
+
+
+def with_timer(ages: Ages, plant: Plant) -> Ages:
+    """The pump's hours by the timer of the file where nobody told them otherwise."""
+    times = () if plant.timer is None else plant.timer.pump_times
+    if ages.runs_s is not None or not times:
+        return ages
+    return replace(ages, runs_s=min(sum(window.length_s for window in times), DAY_S))
+
+
+def _warm(sound: Sound, runs_s: float | None) -> list[Told]:
+    """Whether the chiller keeps the tub at its set temperature in the pump's hours; nothing without a chiller."""
+    warmth = warmth_of(sound.plant, sound.draws, sound.running, runs_s)
+    if warmth is None:
+        return []
+    water = warmth.with_loop(sound.running)
+    water = water[~np.isnan(water)]
+    share = float(np.mean(water > warmth.set_c + limit("water_warm_k")))
+    settles = show(figure(water).ends[1], "temperature", sound.plant.units)
+    wanted = show(warmth.set_c, "temperature", sound.plant.units)
+    hours = "as long as it takes" if runs_s is None else f"{runs_s / 3600.0:.2g} h a day"
+    text = f"with nothing broken and the pump running {hours} the water settles at {settles}, set to {wanted}"
+    return [Told("water_warm", "too_few_hours", share, text, may_break=True)]
+
+
+def told_by_thermometer(plant: Plant) -> list[Told]:
+    """Whether the water was read warmer than the file has it, by the reading's error; nothing without a reading."""
+    read = None if plant.measured is None else plant.measured.water_temperature_c
+    if read is None:
+        return []
+    above = read.nominal - plant.tub.temperature_c - limit("water_warm_k")
+    share = float(ndtr(above / error_of("water_temperature_c", read)))
+    shown, stated = (show(value, "temperature", plant.units) for value in (read.nominal, plant.tub.temperature_c))
+    text = f"the thermometer of [measured] shows {shown}, [tub] states {stated}"
+    moves = "low_sanitizer" if "chiller_not_cooling" in absent_causes(plant) else "chiller_not_cooling"
+    return [Told("water_warm", moves, share, text, "thermometer")]
+
+
+def heat_rates(sound: Sound, runs_s: float | None) -> HeatRates | None:
+    """What a thermometer should show with nothing wrong; None without a chiller."""
+    warmth = warmth_of(sound.plant, sound.draws, sound.running, runs_s)
+    if warmth is None:
+        return None
+    cooling, warming = warmth.rates_k_per_h()
+    return HeatRates(warmth.set_c, figure(warmth.with_loop(sound.running)), figure(cooling), figure(warming))
 
 
 def _hours(sound: Sound, runs_s: float) -> list[Told]:

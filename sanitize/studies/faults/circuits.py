@@ -10,7 +10,7 @@ from sanitize.basis.constants import GRAVITY_MS2
 from sanitize.basis.tables import model_table
 from sanitize.plant.ends import Suction as SuctionFitting
 from sanitize.plant.loop import Plant
-from sanitize.plant.machines import Pump
+from sanitize.plant.machines import Chiller, Pump
 from sanitize.studies.draws import Array, Draws, Mask
 from sanitize.studies.faults.result import FaultLevel, FaultName, Standing
 from sanitize.studies.operating_point.bores import nominal_bore
@@ -102,6 +102,9 @@ def circuits(loop: Sound) -> Iterator[Circuit]:
     yield _uncovered(loop)
     yield _stopped_gas(loop, "gas line kinked")
     yield _full_line(loop)
+    if loop.parts(Chiller):
+        filled = _size(loop, "chiller_blocked_ratio", "share of the chiller's passages that is blocked")
+        yield _again(loop, "chiller blocked", lambda level: Condition(level, chiller_blocked_ratio=filled))
 
 
 def port_of(answer: Run) -> Port:

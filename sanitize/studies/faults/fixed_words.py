@@ -103,4 +103,10 @@ FIXED: dict[FaultName, Fixed] = {
         "Gurgling in the line when the pump starts, or silence.",
         "Switch the ozone unit off, drain the line away from it, replace the check valve, and dry the unit's outlet.",
     ),
+    "chiller blocked": Fixed(
+        "Less water passes the chiller; what it passes comes out colder.",
+        "The chiller clicks off and on again, or its display reports too little flow.",
+        "Switch the chiller off and let the pump run on: ice melts within the hour. Then clean the filter, and flush "
+        "the chiller's water side as its maker says.",
+    ),
 }

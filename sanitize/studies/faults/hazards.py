@@ -219,6 +219,8 @@ def _chiller(plant: Plant, row: FaultRow, running: Run | None) -> list[Hazard]:
             elif low < part.min_flow_m3s:
                 least = show(part.min_flow_m3s, "flow", plant.units)
                 short.append(f"{part.name} may get only {show(low, 'flow', plant.units)} of the {least} that it needs")
+        elif row.fault == "chiller blocked":
+            short.append(f"{part.name} gets less water than its maker meant")
     return [Hazard("chiller-freezes", "caution", f"{joined(short)}: ice can burst it.")] if short else []
 
 

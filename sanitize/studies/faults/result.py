@@ -26,6 +26,7 @@ FaultName = Literal[
     "suction uncovered",
     "gas line kinked",
     "gas line full of water",
+    "chiller blocked",
 ]
 FAULTS: tuple[FaultName, ...] = get_args(FaultName)
 FaultLevel = Literal["normal", "rim", "low", "suction"]

@@ -80,6 +80,7 @@ def _assumed(plant: Plant, fault: FaultName) -> str:
             "level, but still over the suction; the pump runs."
         ),
         "suction uncovered": "The water has sunk to the middle of the highest suction while the pump runs.",
+        "chiller blocked": f"{_size('chiller_blocked_ratio')} of the chiller's passages are filled with ice or dirt.",
         "gas line kinked": "Nothing passes the gas line in either direction.",
         "gas line full of water": "Water fills the gas line from the port up to its highest point.",
     }

@@ -65,6 +65,7 @@ class Condition:
     level_m: of the water; filter: clean, loaded as far as its owner lets it come, or torn, its medium gone;
     filter_drop_ratios: by the name of a filter that stands between, its drop at the rated flow over its clean one;
     return_blocked_ratio, suction_blocked_ratio: share of every return's or suction's opening that is covered, 1: shut;
+    chiller_blocked_ratio: share of every chiller's passages that ice or dirt fills, less than 1;
     pump_head_ratio: head that the pumps still give at equal flow over their own.
     """
 
@@ -73,6 +74,7 @@ class Condition:
     return_blocked_ratio: Array | float = 0.0
     suction_blocked_ratio: Array | float = 0.0
     pump_head_ratio: Array | float = 1.0
+    chiller_blocked_ratio: Array | float = 0.0
     filter_drop_ratios: Mapping[str, Array] = field(default_factory=dict)
 
     def of_cases(self, cases: NDArray[np.intp]) -> Condition:
@@ -87,6 +89,7 @@ class Condition:
             return_blocked_ratio=some(self.return_blocked_ratio),
             suction_blocked_ratio=some(self.suction_blocked_ratio),
             pump_head_ratio=some(self.pump_head_ratio),
+            chiller_blocked_ratio=some(self.chiller_blocked_ratio),
             filter_drop_ratios={name: ratio[cases] for name, ratio in self.filter_drop_ratios.items()},
         )
 

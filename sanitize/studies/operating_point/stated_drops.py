@@ -106,7 +106,11 @@ def filter_row(part: Filter, builder: Builder) -> Row:
 
 
 def chiller_row(part: Chiller, builder: Builder) -> Row:
-    """The chiller's drop, with the exponent of its points, of the file or of the table."""
+    """The chiller's drop, with the exponent of its points, of the file or of the table.
+
+    Where a share of its passages is blocked, all of the water goes through the others, and the drop grows with the
+    same exponent.
+    """
     drop, flow, points = _stated_points(part, builder)
     if len(points) >= 2:
         exponent = np.full(
@@ -121,7 +125,8 @@ def chiller_row(part: Chiller, builder: Builder) -> Row:
             f"exponent with which the drop of {part.name} grows",
             "with the drop at two flows",
         )
-    return PowerDrop(drop, flow, exponent)
+    left = 1.0 - np.asarray(builder.condition.chiller_blocked_ratio, dtype=np.float64)
+    return PowerDrop(drop * left**-exponent, flow, exponent)
 
 
 def known_drop_row(part: KnownDrop, builder: Builder) -> Row:

@@ -1,5 +1,7 @@
 """Two causes at once, weights that add up, causes left out, and own numbers."""
 
+from typing import get_args
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -11,6 +13,7 @@ from sanitize.studies.cloudy.causes import CAUSES, ELSE, NAMED
 from sanitize.studies.cloudy.knowledge import knowledge, noisy_or
 from sanitize.studies.cloudy.readings import POINTS_TO
 from sanitize.studies.cloudy.signs import EXCLUDE, NEEDS, SIGNS
+from sanitize.studies.cloudy.warmth import WarmthFault
 from sanitize.studies.draws import Draws
 from sanitize.studies.faults.result import FAULTS
 
@@ -24,7 +27,7 @@ def test_tables_name_the_causes_and_signs_of_the_program() -> None:
     assert set(model_table("cloudy_shows").words("sign")) <= set(SIGNS)
     assert {key[0] for key in model_table("cloudy_times").entries if key[1] == "work"} == set(SIGNS)
     assert {code for pair in (*EXCLUDE, *NEEDS) for code in pair[:2]} <= set(SIGNS)
-    assert set(POINTS_TO) <= set(FAULTS)
+    assert set(POINTS_TO) <= {*FAULTS, *get_args(WarmthFault)}
     assert set(POINTS_TO.values()) <= set(NAMED)
     assert len(NAMED) >= 24
     assert len(SIGNS) >= 36

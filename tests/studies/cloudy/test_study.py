@@ -1,5 +1,7 @@
 """The whole study: every cause can lead, the model as a witness, health first, tests by information for work."""
 
+from dataclasses import replace
+
 import pytest
 
 from sanitize.plant.answers import Answers
@@ -8,8 +10,9 @@ from sanitize.studies.cloudy.health import HEALTH, all_cloudy_cautions, health_c
 from sanitize.studies.cloudy.knowledge import knowledge, rule
 from sanitize.studies.cloudy.posterior import expected_gain_bits
 from sanitize.studies.cloudy.signs import SIGNS
-from sanitize.studies.cloudy.study import Prepared, diagnose, evidence_of, prepare, sure_of
-from sanitize.studies.cloudy.witness import Ages, share_above
+from sanitize.studies.cloudy.study import Prepared, diagnose, evidence_of, prepare, sure_of, sure_of_told
+from sanitize.studies.cloudy.told import Told
+from sanitize.studies.cloudy.witness import Ages, share_above, with_timer
 from sanitize.studies.draws import Draws
 
 
@@ -98,6 +101,27 @@ def test_witness_shifts_the_odds_by_what_the_model_computed(whole_plant) -> None
     assert 2.5 < told.odds_factor_ratio < 0.86 / 0.26
     row = next(item for item in result.causes if item.cause == "injector_not_drawing")
     assert ("no_vacuum", "model") in [(item.sign, item.source) for item in row.because]
+
+
+def test_word_of_the_file_against_what_may_break_counts_half() -> None:
+    """Surely not there: 0.1, drawn half-way to 0.5 where a part may break; what speaks for it counts in full."""
+    denied = Told("no_vacuum", "injector_not_drawing", 0.0, "")
+    assert 0.1 == pytest.approx(sure_of_told(denied))
+    assert 0.3 == pytest.approx(sure_of_told(replace(denied, may_break=True)))
+    assert 0.9 == pytest.approx(sure_of_told(replace(denied, may_break=True, share_ratio=1.0)))
+
+
+def test_gas_that_was_read_takes_the_place_of_what_the_model_expects_of_the_vacuum(whole_plant) -> None:
+    assert "no_vacuum" in {item.sign for item in prepare(whole_plant(), 16).told}
+    read = prepare(whole_plant(tables='\n[measured]\ngas_flow = "0 L/min"\n'), 16)
+    assert "no_vacuum" not in {item.sign for item in read.told}
+
+
+def test_hours_come_from_the_timer_of_the_file_where_nobody_tells_them(whole_plant) -> None:
+    plant = whole_plant(tables='\n[timer]\npump_times = [["22:00", "04:00"], ["12:00", "13:30"]]\n')
+    assert 7.5 * 3600.0 == with_timer(Ages(), plant).runs_s
+    assert 3600.0 == with_timer(Ages(runs_s=3600.0), plant).runs_s
+    assert "pump-hours-not-given" not in {notice.code for notice in prepare(plant, 16).notices}
 
 
 def test_witness_falls_silent_where_a_person_answers(ready: Prepared) -> None:
