@@ -1,5 +1,6 @@
 """The day of a tub: who bathes when, and what the timer may do."""
 
+from collections.abc import Sequence
 from typing import Annotated, Literal
 
 from sanitize.plant.spec import Record, Spec
@@ -32,6 +33,20 @@ class PriceWindow(Window):
     """A part of the day with the price of electricity in it, per kWh."""
 
     price_per_kwh: float
+
+
+def together_s(some: Sequence[Window], others: Sequence[Window]) -> float:
+    """Time a day in which one of some windows and one of the others hold, by the minute in which files state them.
+
+    >>> evening = Window(start_s=64800.0, end_s=3600.0)
+    >>> together_s([evening], [Window(start_s=0.0, end_s=7200.0)]) / 3600.0
+    1.0
+    """
+    starts = [60.0 * minute for minute in range(1440)]
+    return 60.0 * sum(
+        1 for start_s in starts
+        if any(window.holds(start_s) for window in some) and any(window.holds(start_s) for window in others)
+    )  # fmt: skip
 
 
 def clock(time_s: float) -> str:

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from sanitize.basis.figure import Figure
 from sanitize.basis.tables import model_table
-from sanitize.basis.units import significant, to_shown
-from sanitize.plant.day import Window
+from sanitize.basis.units import show, significant, to_shown
+from sanitize.plant.day import Window, together_s
 from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
 from sanitize.report.numbers import number_line
@@ -17,6 +17,7 @@ WIDTH = 100
 LEAST_SHOWN = 1e-4
 """Smaller numbers are shown as 0."""
 NEVER = "not before it runs again"
+_NOT_DRAWN = "Not worked out, as no gas is drawn: what the unit makes seeps into the air, and may end there whole."
 _ORIGINS = {
     "stated": "as the file's [timer] states",
     "planned": "as `sanitize hours` plans it",
@@ -37,6 +38,8 @@ def day_text(result: SimulatedDay, *, width: int = WIDTH) -> str:
         blocks.append(heading("Ozone in the water") + "\n" + labelled(_water(result), width))
         blocks.append(heading("Ozone in the air") + "\n" + labelled(_air(result), width))
         blocks.append(heading("Where the ozone of a day goes") + "\n" + _ways(result, width))
+    elif result.ozone_state == "not drawn":
+        blocks.append(heading("Ozone in the air") + "\n" + labelled([("The air", _NOT_DRAWN)], width))
     blocks.append(heading("What bathers bring") + "\n" + labelled(_bathers(result), width))
     if others:
         blocks.append(heading("Cautions") + "\n" + caution_lines(others, width))
@@ -132,9 +135,13 @@ def _temperatures(result: SimulatedDay) -> str:
     return f"{coldest} all day." if coldest == warmest else f"at the coldest {coldest}, at the warmest {warmest}."
 
 
+def _run_time(result: SimulatedDay) -> str:
+    return show(together_s(result.switched.ozone, result.switched.pump), "time", result.units)
+
+
 def _water(result: SimulatedDay) -> list[tuple[str, str]]:
     rows = [
-        ("Made", f"{amount(result.fed_mg_per_day, 'mg')} a day."),
+        ("Made", f"{amount(result.fed_mg_per_day, 'mg')} a day, in the {_run_time(result)} that the unit runs."),
         ("Dissolves", f"{amount(result.dissolved_mg_per_day, 'mg')} a day, less what the gas strips out again."),
         ("Highest", residual(result.ozone_peak_mgl)),
     ]
@@ -161,7 +168,8 @@ def _air(result: SimulatedDay) -> list[tuple[str, str]]:
             ("Above 0.1 ppm", _above(result.room_above_s, result)),
         ]
     when = "while people bathe, where they breathe" if result.switched.bathing else "while it lies open"
-    rows.append(("Over the water", f"{ppm(result.face_ppmv)} at the most {when}."))
+    if result.face_ppmv is not None:
+        rows.append(("Over the water", f"{ppm(result.face_ppmv)} at the most {when}."))
     if result.under_lid_ppmv is not None:
         rows.append(("Under the lid", f"{ppm(result.under_lid_ppmv)} at the most while it is closed."))
     rows += [(f"Below {_limit(wait)}", _wait(result, wait)) for wait in result.waits if wait.unit == "ppm"]

@@ -47,7 +47,7 @@ def ozone_text(result: Ozone, *, width: int = WIDTH) -> str:
 def finding(result: Ozone) -> str:
     """The answer in a few sentences: the air first, then what is left of the oxidant."""
     family = result.units
-    if result.gas_flow_m3s.ends[2] <= 0.0:
+    if result.emission_mg_per_h is None:
         return (
             "The injector draws no gas at any end of the range, so no ozone reaches the water; what the unit makes "
             f"seeps out of its line into the air where it stands. {_balance(result)}"
@@ -69,9 +69,10 @@ def finding(result: Ozone) -> str:
             most_ppmv = result.room_worst_ppmv
             worst = f", and comes to {_ppm(most_ppmv)} at the worst end" if most_ppmv is not None else ""
             over = next(row.over_share_ratio for row in result.limits if row.limit_ppmv == result.room_limit_ppmv)
+            passes = "" if over is None else f"; it passes in {share(over)} of the cases"
             air = (
-                f"The air comes first: {assumed} bears {bears} before it passes {limit}, and {emission} go into it; it "
-                f"passes in {share(over)} of the cases{worst}."
+                f"The air comes first: {assumed} bears {bears} before it passes {limit}, and {emission} go into "
+                f"it{passes}{worst}."
             )
     return f"{air} {_balance(result)}"
 
@@ -79,7 +80,7 @@ def finding(result: Ozone) -> str:
 def _balance(result: Ozone) -> str:
     need = _grams(result.oxidant_need_g_per_day)
     supply = _grams(result.oxidant_supply_g_per_day)
-    text = f"Bathers bring work for {need} of ozone a day; {supply} dissolve"
+    text = f"Bathers bring work for {need} of ozone a day; {supply} dissolve in {_hours(result)}"
     short = result.undersized_ratio
     if short.nominal is None:
         text += ", so nothing of it is met."
@@ -88,9 +89,21 @@ def _balance(result: Ozone) -> str:
     else:
         text += f", {_plain(short)} of it is asked for, before the water itself takes its share."
     return (
-        f"{text} The other sanitizer must carry {_grams(result.other_chlorine_g_per_day)} of chlorine a day, or its "
-        "equal, and hold the residual at all times: ozone alone never keeps such a tub."
+        f"{text} With {_run_time(result)} of ozone a day the other sanitizer must carry "
+        f"{_grams(result.other_chlorine_g_per_day)} of chlorine a day, or its equal, and hold the residual at all "
+        "times: ozone alone never keeps such a tub."
     )
+
+
+def _hours(result: Ozone) -> str:
+    """The time a day over which sums of the ozone count."""
+    if result.ozone_run_from == "assumed":
+        return f"{_run_time(result)} a day (assumed, as the file does not say how long the ozone runs)"
+    return f"the {_run_time(result)} a day that it runs"
+
+
+def _run_time(result: Ozone) -> str:
+    return "0 h" if result.ozone_run_s == 0.0 else show(result.ozone_run_s, "time", result.units)
 
 
 def _grams(value: Figure) -> str:
@@ -142,6 +155,8 @@ def _gas_rows(result: Ozone) -> list[tuple[str, str]]:
     if result.transfer_ratio.nominal is None:
         return rows
     destruct = " behind the destruct unit" if result.destruct_ratio > 0.0 else ""
+    emission = result.emission_mg_per_h
+    into_air = "not worked out" if emission is None else figure(emission, "ozone rate", family)
     rows += [
         (
             "Dissolves",
@@ -158,7 +173,7 @@ def _gas_rows(result: Ozone) -> list[tuple[str, str]]:
             "Into the air",
             f"{figure(result.vented_mg_per_h, 'ozone rate', family)} with the gas, "
             f"{figure(result.surface_mg_per_h, 'ozone rate', family)} through the surface; in all "
-            f"{figure(result.emission_mg_per_h, 'ozone rate', family)}{destruct}.",
+            f"{into_air}{destruct}.",
         ),
         (
             "Ozone off",
@@ -184,19 +199,18 @@ def _needle(held: NeedleValve, result: Ozone, family: Family) -> str:
 def _air(result: Ozone, width: int) -> str:
     family = result.units
     rows: list[tuple[str, str]] = []
-    if result.room is not None and result.room_ppmv is not None:
+    if result.room is not None:
         rows.append(("Room", _room(result.room, family)))
-    if result.gas_flow_m3s.ends[2] <= 0.0:
+    if result.over_water_ppmv is None or result.under_cover_ppmv is None:
         text = "not worked out, as no gas is drawn: what the unit makes seeps into the air, and may end there whole."
         return labelled([*rows, ("The air", sentence(text))], width)
-    if result.room is not None and result.room_ppmv is not None:
-        worst = f"; at the worst end {_ppm(result.room_worst_ppmv)}" if result.room_worst_ppmv is not None else ""
+    if result.room_ppmv is not None:
+        worst = _worst(result.room_worst_ppmv)
         rows.append(("Its air", f"{_ppm_of(result.room_ppmv)} with the ozone running on and on{worst}."))
     rows.append(
         (
             "Over the water",
-            f"{_ppm_of(result.over_water_ppmv)} where a bather breathes; at the worst end "
-            f"{_ppm(result.over_water_worst_ppmv)}.",
+            f"{_ppm_of(result.over_water_ppmv)} where a bather breathes{_worst(result.over_water_worst_ppmv)}.",
         )
     )
     rows.append(("Under a cover", f"{_ppm_of(result.under_cover_ppmv)} where it is shut while the ozone runs."))
@@ -205,6 +219,10 @@ def _air(result: Ozone, width: int) -> str:
     if result.air_wait_s is not None:
         rows.append(("Wait", _air_wait(result.air_wait_s, result)))
     return labelled(rows, width) + "\n\n" + _limits(result, width)
+
+
+def _worst(value_ppmv: float | None) -> str:
+    return "" if value_ppmv is None else f"; at the worst end {_ppm(value_ppmv)}"
 
 
 def _air_wait(wait: Figure, result: Ozone) -> str:
@@ -252,10 +270,11 @@ def _remedy(found: Remedy, result: Ozone, family: Family) -> str:
 
 
 def _limits(result: Ozone, width: int) -> str:
-    where = "over the water" if result.room_ppmv is None else "in the room"
+    where = "over the water" if result.place == "outdoors" else "in the room"
     rows = [
         (row.body, row.averaged, significant(row.limit_ppmv), short_share(row.over_share_ratio))
         for row in result.limits
+        if row.over_share_ratio is not None
     ]
     told = paragraph(
         f"Above it: share of the cases in which the air {where} passes the limit for somebody who stays all that time.",

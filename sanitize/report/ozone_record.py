@@ -28,7 +28,7 @@ def ozone_json(result: Ozone) -> str:
 
 
 def ozone_csv(result: Ozone) -> str:
-    """A row for each published limit, with the air against it; outdoors the room's columns are empty."""
+    """A row for each published limit, with the air against it; what does not exist, or is not worked out, is empty."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(COLUMNS)

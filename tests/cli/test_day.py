@@ -24,6 +24,23 @@ def test_day_json_says_warnings_to_standard_error(run) -> None:
     assert "Cautions" in result.stderr
 
 
+def test_day_without_gas_drawn_leaves_the_air_open(run) -> None:
+    """What the unit makes ends somewhere all the same: no figure for the air, in any format, and the text says why."""
+    bathroom = str(Path(GUEST_HOUSE).with_name("bathroom.toml"))
+    shut = ("--set", "gas_line.check_valve_opens_at=90 kPa")
+    record = json.loads(run("day", bathroom, "--json", *FEW, *shut).stdout)
+    assert "not drawn" == record["ozone_state"]
+    assert "ozone-not-drawn" in {notice["code"] for notice in record["notices"]}
+    airs = ("room_peak_ppmv", "room_8h_ppmv", "room_above_s", "face_ppmv", "under_lid_ppmv")
+    assert [None] * len(airs) == [record[key] for key in airs]
+    assert {None} == {moment[key] for moment in record["moments"] for key in ("room_ppmv", "face_ppmv", "under_ppmv")}
+    rows = csv.DictReader(io.StringIO(run("day", bathroom, "--csv", *FEW, *shut).stdout))
+    assert {""} == {row["room_high_ppmv"] for row in rows}
+    said = " ".join(run("day", bathroom, *FEW, *shut).stdout.split())
+    assert "may end there whole" in said
+    assert "Room, highest" not in said
+
+
 def test_day_csv_is_a_table_of_the_day(run) -> None:
     rows = list(csv.DictReader(io.StringIO(run("day", GUEST_HOUSE, "--csv", *FEW).stdout)))
     assert ["0.0", "86400.0"] == [rows[0]["time_s"], rows[-1]["time_s"]]

@@ -35,6 +35,15 @@ def test_text_begins_with_the_danger_and_says_that_the_air_is_the_limit(run, bat
     assert "It is no credit here" in said
 
 
+def test_every_gram_a_day_says_over_how_many_hours(run, bathroom: str, boathouse: str) -> None:
+    stated, assumed = (" ".join(run("ozone", file, *FEW).stdout.split()) for file in (bathroom, boathouse))
+    assert "g dissolve in the 3.0 h a day that it runs" in stated
+    assert "With 3.0 h of ozone a day the other sanitizer must carry" in stated
+    assert "g dissolve in 24 h a day (assumed, as the file does not say" in assumed
+    never = run("ozone", bathroom, *FEW, "--set", "timer.ozone_hours=0 h").stdout
+    assert "0 g dissolve in the 0 h a day that it runs, so nothing of it is met" in " ".join(never.split())
+
+
 def test_json_has_every_key_and_ranges(run, bathroom: str) -> None:
     result = run("ozone", bathroom, *FEW, "--json")
     record = json.loads(result.stdout)
@@ -81,6 +90,23 @@ def test_air_without_gas_drawn_is_not_said_to_be_clean(run, bathroom: str) -> No
     assert said.index("DANGER") < said.index("If all the ozone that the unit makes ends in the air")
     for calm in ("0 ppm with the ozone", "0 ppm where", "once it is off", "passes the limit", "0 % "):
         assert calm not in said.split("In the air that people breathe")[1].split("In the water")[0]
+
+
+def test_air_without_gas_drawn_is_null_for_machines(run, bathroom: str) -> None:
+    """A reader of JSON or CSV must not take what was not worked out for clean air."""
+    shut = ("--set", "gas_line.check_valve_opens_at=90 kPa")
+    record = json.loads(run("ozone", bathroom, *FEW, *shut, "--json").stdout)
+    assert "ozone-not-drawn" in {notice["code"] for notice in record["notices"]}
+    for key in (
+        "room_ppmv", "over_water_ppmv", "under_cover_ppmv", "room_worst_ppmv", "over_water_worst_ppmv",
+        "emission_mg_per_h", "air_wait_s", "remedy",
+    ):  # fmt: skip
+        assert record[key] is None, key
+    assert {None} == {row[key] for row in record["limits"] for key in ("room_ppmv", "over_water_ppmv")}
+    assert {None} == {row["over_share_ratio"] for row in record["limits"]}
+    rows = list(csv.DictReader(io.StringIO(run("ozone", bathroom, *FEW, *shut, "--csv").stdout), strict=True))
+    columns = set(COLUMNS) - {"body", "averaged", "limit_ppmv", "source"}
+    assert {""} == {row[column] for row in rows for column in columns}
 
 
 def test_air_below_its_limit_is_no_clearance(run, bathroom: str) -> None:

@@ -20,11 +20,12 @@ def ozone_figure(result: Ozone) -> Figure:
     plain(axes)
     axes.set_xscale("log")
     axes.set_yscale("log")
-    indoors = result.room_ppmv is not None
+    indoors = result.place == "indoors"
     what = "in the room" if indoors else "over the water"
     slopes = _slopes(result)
     at_limit = result.room_limit_ppmv / slopes[1]
-    low, nominal, high = (max(end, SMALLEST_SHOWN_RATIO * at_limit) for end in result.emission_mg_per_h.ends)
+    emission = (0.0, 0.0, 0.0) if result.emission_mg_per_h is None else result.emission_mg_per_h.ends
+    low, nominal, high = (max(end, SMALLEST_SHOWN_RATIO * at_limit) for end in emission)
     ends = min(low, at_limit) / ROOM_TO_SPARE, max(high, at_limit) * ROOM_TO_SPARE
     axes.fill_between(ends, [slopes[0] * end for end in ends], [slopes[2] * end for end in ends], color=BAND, zorder=1)
     axes.plot(ends, [slopes[1] * end for end in ends], color=INK, linewidth=1.8, zorder=4, gid="air")
@@ -36,13 +37,14 @@ def ozone_figure(result: Ozone) -> Figure:
         axes.axhline(level, color=INK, linewidth=1.2, linestyle=style, zorder=3, gid="limit")
         label(axes, f"{level:g} ppm: {'; '.join(names)}", (ends[0], level), (6, 3))
     lowest = min(0.5 * min(levels), slopes[0] * ends[0])
-    if result.emission_mg_per_h.ends[1] > 0.0:
+    if emission[1] > 0.0:
         axes.axvspan(low, high, facecolor="none", edgecolor=GREY, hatch="..", linewidth=0.0, alpha=0.5, zorder=2)
         axes.axvline(nominal, color=GREY, linestyle=":", linewidth=1.6, zorder=3, gid="emission")
         label(axes, "this tub", (nominal, lowest), (5, 5))
         axes.plot([nominal], [slopes[1] * nominal], marker="o", markersize=7, color=INK, zorder=5)
     else:
-        label(axes, "this tub: no ozone is drawn in the likeliest case", (ends[0], lowest), (6, 5))
+        when = ", so the air is not worked out" if emission[2] <= 0.0 else " in the likeliest case"
+        label(axes, f"this tub: no ozone is drawn{when}", (ends[0], lowest), (6, 5))
     axes.set_xlim(*ends)
     axes.set_ylim(lowest, tall)
     for axis in (axes.xaxis, axes.yaxis):

@@ -6,6 +6,7 @@ from sanitize.basis.notices import Notice
 from sanitize.laws.ozone.solubility import HIGHEST_C, LOWEST_C
 from sanitize.plant.loop import Plant
 from sanitize.studies.day.ranges import CORNERS
+from sanitize.studies.day.result import OzoneState
 from sanitize.studies.day.simulate import Day
 from sanitize.studies.day.warmth import at_an_end
 
@@ -13,9 +14,17 @@ DECAY_MEASURED_FROM_C = 15.0
 """Coldest water in which the decay behind the model was measured [degC]."""
 
 
-def notices_of_day(plant: Plant, day: Day) -> tuple[Notice, ...]:
+def notices_of_day(plant: Plant, day: Day, state: OzoneState) -> tuple[Notice, ...]:
     """The notices of a simulated day."""
     found: list[Notice] = []
+    if state == "not drawn":
+        found.append(
+            Notice(
+                "ozone-not-drawn",
+                "No gas comes into the water: the injector draws none at any end of the range, or the loop has none. "
+                "What the unit makes stays in its line or seeps into the air where it stands, which is not worked out.",
+            )
+        )
     if plant.ozone is not None:
         found.append(
             Notice(

@@ -10,6 +10,9 @@ from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.day.schedule import Origin
 from sanitize.studies.day.water import Kept
 
+OzoneState = Literal["no unit", "off all day", "not drawn", "drawn"]
+"""Whether ozone comes into the water: no unit in the file, never switched on, no gas drawn in any case, or drawn."""
+
 
 @dataclass(frozen=True)
 class WayRow:
@@ -38,7 +41,8 @@ class Moment:
     """The day at one time: ozone and the other oxidant in the water, ozone in the room's air, right over the open water
     and under the closed lid, haze, the water's temperature, and what is on.
 
-    room_ppmv: None outdoors; face_ppmv, under_ppmv: None while the lid is closed or open.
+    room_ppmv: None outdoors; face_ppmv, under_ppmv: None while the lid is closed or open; all three where the unit's
+    ozone is not drawn.
     """
 
     time_s: float
@@ -73,6 +77,7 @@ class SimulatedDay:
     """The last of the simulated days.
 
     days_count: simulated; repeats_share_ratio: share of the cases in which the next day would be the same;
+    ozone_state: where it is "not drawn", what the unit makes seeps out elsewhere, and the air is not worked out (None);
     fed, dissolved, vented: of the ozone unit's output, dissolved less what the gas strips; ways: where all of it went;
     ozone_peak_mgl, ozone_at_entry_mgl: in the water; ct_mg_min_l: of all the day, in the tub; room_peak_ppmv,
     room_8h_ppmv: the room's highest, and its highest mean over 8 hours (None outdoors); room_above_s: time a day above
@@ -94,6 +99,7 @@ class SimulatedDay:
     place: Literal["indoors", "outdoors"]
     room_m3: float | None
     kept: Kept
+    ozone_state: OzoneState
     fed_mg_per_day: Figure
     dissolved_mg_per_day: Figure
     vented_mg_per_day: Figure
@@ -104,7 +110,7 @@ class SimulatedDay:
     room_peak_ppmv: Figure | None
     room_8h_ppmv: Figure | None
     room_above_s: Figure | None
-    face_ppmv: Figure
+    face_ppmv: Figure | None
     under_lid_ppmv: Figure | None
     waits: tuple[Wait, ...]
     oxidant_low_mgl: Figure

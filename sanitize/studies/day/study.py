@@ -21,7 +21,7 @@ from sanitize.studies.day.parts import AirSide, Chemistry, Clearing
 from sanitize.studies.day.ranges import CORNERS, Ranges
 from sanitize.studies.day.reactor import FAST, SLOW
 from sanitize.studies.day.readings import Seen, entries, highest, highest_mean, lowest, seen_in, time_above_s, wait_s
-from sanitize.studies.day.result import Moment, SimulatedDay, Switched, Wait, WayRow
+from sanitize.studies.day.result import Moment, OzoneState, SimulatedDay, Switched, Wait, WayRow
 from sanitize.studies.day.schedule import MINUTE_S, Switching, stretches_of
 from sanitize.studies.day.simulate import Day, simulate
 from sanitize.studies.day.supply import supply_of
@@ -102,7 +102,7 @@ def study_day(
     """
     ran = run_day(plant, cases, seed, days)
     loop, switching, air, chemistry, day, seen = ran.loop, ran.switching, ran.air, ran.chemistry, ran.day, ran.seen
-    bathers = _bathers(plant)
+    bathers, state = _bathers(plant), _ozone_state(plant, day)
     facts = _facts(plant, day, seen, air, chemistry, ran.kept, bathers)
     return SimulatedDay(
         title=plant.title,
@@ -115,7 +115,8 @@ def study_day(
         place="outdoors" if plant.tub.place == "outdoors" else "indoors",
         room_m3=float(air.room_m3[0]) if air.indoors else None,
         kept=ran.kept,
-        **_ozone(plant, day, seen, air),
+        ozone_state=state,
+        **_ozone(state, day, seen, air),
         oxidant_low_mgl=shown(lowest(seen.oxidant_mgl)),
         oxidant_dose_g_per_day=shown(1e-3 * chemistry.volume_l * day.dosed_mgl),
         oxidant_need_g_per_day=shown(oxidant_need_g_per_day(bathers, 1e-3 * chemistry.demand_each_mg.sum(0))),
@@ -126,9 +127,9 @@ def study_day(
         water_warmest_c=shown(day.water_c.max(axis=0)),
         chiller_run_s=None if plant.chiller is None else shown(MINUTE_S * day.chiller_min),
         imbalance_ratio=float(day.masses.imbalance_ratio.max()),
-        moments=_moments(day, seen, air),
+        moments=_moments(day, seen, air, state != "not drawn"),
         notices=(
-            *notices, *loop.running.assembly.notices, *ran.notices, *notices_of_day(plant, day),
+            *notices, *loop.running.assembly.notices, *ran.notices, *notices_of_day(plant, day, state),
         ),
         cautions=tuple(
             sorted((*cautions_of_day(facts), *_meetings(plant, ran.kept), *fire(loop.facts)), key=_gravest_first)
@@ -170,18 +171,26 @@ def clearing_of(plant: Plant, loop: Hydraulics, ranges: Ranges) -> Clearing:
     return Clearing(haze, MINUTE_S * efficiency * flow / volume, np.full(ranges.size, fresh_m3 / volume / 1440.0))
 
 
-def _ozone(plant: Plant, day: Day, seen: Seen, air: AirSide) -> dict[str, Any]:
+def _ozone_state(plant: Plant, day: Day) -> OzoneState:
+    if plant.ozone is None:
+        return "no unit"
+    if not day.stretches.ozone.any():
+        return "off all day"
+    return "drawn" if shown(day.masses.fed.sum(0)).ends[2] > 0.0 else "not drawn"
+
+
+def _ozone(state: OzoneState, day: Day, seen: Seen, air: AirSide) -> dict[str, Any]:
     """The figures of ozone in water and air."""
     stretches, masses = day.stretches, day.masses
     totals = masses.total()
     enter = entries(stretches)
-    indoors = air.indoors
-    has_lid, has_ozone = bool(stretches.lid.any()), plant.ozone is not None
+    is_found = state != "not drawn"
+    indoors, has_lid = is_found and air.indoors, is_found and bool(stretches.lid.any())
     return {
         "fed_mg_per_day": shown(totals["fed"]),
         "dissolved_mg_per_day": shown(masses.dissolved.sum(0)),
         "vented_mg_per_day": shown(totals["vented"]),
-        "ways": _ways(masses),
+        "ways": _ways(masses) if state == "drawn" else (),
         "ozone_peak_mgl": shown(highest(seen.ozone_mgl)),
         "ozone_at_entry_mgl": shown(seen.ozone_mgl[enter, 0].max(axis=0)) if enter.any() else None,
         "ct_mg_min_l": shown(day.seen[:, 0].sum(0)),
@@ -190,9 +199,11 @@ def _ozone(plant: Plant, day: Day, seen: Seen, air: AirSide) -> dict[str, Any]:
         "room_above_s": (
             shown(time_above_s(seen.room_ppmv, stretches, limit("ozone_ceiling_ppmv"))) if indoors else None
         ),
-        "face_ppmv": shown(highest(seen.face_ppmv, stretches.bathing if stretches.bathing.any() else None)),
+        "face_ppmv": (
+            shown(highest(seen.face_ppmv, stretches.bathing if stretches.bathing.any() else None)) if is_found else None
+        ),
         "under_lid_ppmv": shown(highest(seen.under_ppmv)) if has_lid else None,
-        "waits": _waits(day, seen, air) if has_ozone else (),
+        "waits": _waits(day, seen, air) if state == "drawn" else (),
     }
 
 
@@ -245,8 +256,8 @@ def _facts(
     )
 
 
-def _moments(day: Day, seen: Seen, air: AirSide) -> tuple[Moment, ...]:
-    """The day at the start of every stretch, and at its end."""
+def _moments(day: Day, seen: Seen, air: AirSide, is_air_found: bool) -> tuple[Moment, ...]:
+    """The day at the start of every stretch, and at its end; is_air_found: whether the ozone in it was worked out."""
     stretches = day.stretches
     found = []
     for index in range(stretches.count + 1):
@@ -261,9 +272,9 @@ def _moments(day: Day, seen: Seen, air: AirSide) -> tuple[Moment, ...]:
                 oxidant_mgl=shown(seen.oxidant_mgl[at, side]),
                 fast_demand_mgl=shown(states[at, FAST]),
                 slow_demand_mgl=shown(states[at, SLOW]),
-                room_ppmv=shown(seen.room_ppmv[at, side]) if air.indoors else None,
-                face_ppmv=None if lid else shown(seen.face_ppmv[at, side]),
-                under_ppmv=shown(seen.under_ppmv[at, side]) if lid else None,
+                room_ppmv=shown(seen.room_ppmv[at, side]) if air.indoors and is_air_found else None,
+                face_ppmv=shown(seen.face_ppmv[at, side]) if is_air_found and not lid else None,
+                under_ppmv=shown(seen.under_ppmv[at, side]) if is_air_found and lid else None,
                 haze_ntu=shown(day.haze_ntu[index]),
                 water_c=shown(day.water_c[index]),
                 pump=bool(stretches.pump[at]),

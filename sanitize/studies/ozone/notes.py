@@ -14,6 +14,7 @@ from sanitize.plant.gas import OzoneUnit
 from sanitize.plant.loop import Plant
 from sanitize.studies.ozone.model import Flows, Steady
 from sanitize.studies.ozone.numbers import entry, number
+from sanitize.studies.ozone.result import RunFrom
 from sanitize.studies.ozone.water import KnownWater
 
 DECAY_MEASURED_FROM_C = 15.0
@@ -23,14 +24,14 @@ NO_OZONE_PEROXIDE_MGL = 1.0
 
 
 def notices_of(
-    plant: Plant, unit: OzoneUnit, flows: Flows, found: Steady, tested: KnownWater, feed_ppmv: Figure
+    plant: Plant, unit: OzoneUnit, flows: Flows, found: Steady, tested: KnownWater, feed_ppmv: Figure, run_from: RunFrom
 ) -> Iterator[Notice]:
     """Everything that a reader of the answer must know beside it."""
     yield from _about_unit(plant, unit, flows, feed_ppmv)
     yield from _about_transfer(plant, flows, found)
     yield from _about_water(plant, tested)
     yield from _about_air(plant, found)
-    yield from _about_people(plant)
+    yield from _about_people(plant, run_from)
     yield Notice(
         "ozone-numbers-judged",
         "How fast the water destroys ozone, what bathers bring, how bubbles stay apart and how the air moves over the "
@@ -174,14 +175,19 @@ def _about_air(plant: Plant, found: Steady) -> Iterator[Notice]:
     )
 
 
-def _about_people(plant: Plant) -> Iterator[Notice]:
+def _about_people(plant: Plant, run_from: RunFrom) -> Iterator[Notice]:
     if plant.bathers is None:
         yield Notice(
             "ozone-bathers-assumed",
             f"The file names no [bathers]: {number('bathers_a_day_count'):g} dip a day is counted.",
         )
-    if plant.timer is None or plant.timer.ozone_run_s is None:
+    if run_from == "assumed":
         yield Notice(
             "ozone-hours-assumed",
-            "[timer] ozone_hours is not given: the ozone is counted as running all day, the most that it can supply.",
+            "The file does not say how long the ozone runs: 24 h a day are counted, the most that it can supply. "
+            "`ozone_hours` in [timer] says it.",
+        )
+    if run_from == "pump_times":
+        yield Notice(
+            "ozone-with-pump", "The ozone unit has no times of its own: it is counted as running with the pump."
         )

@@ -7,20 +7,24 @@ from sanitize.basis.figure import Figure
 from sanitize.basis.notices import Notice
 from sanitize.studies.cautions.caution import Caution
 
+RunFrom = Literal["ozone_times", "ozone_hours", "pump_times", "assumed"]
+"""Where the hours of the ozone come from: a key of [timer], or all day assumed where the file says nothing."""
+
 
 @dataclass(frozen=True)
 class LimitRow:
     """One published limit of ozone in air, and the air of this tub against it.
 
-    over_share_ratio: share of the cases in which the room passes it, outdoors the air over the water.
+    over_share_ratio: share of the cases in which the room passes it, outdoors the air over the water. None where the
+    injector draws nothing, as for `Ozone`.
     """
 
     body: str
     averaged: str
     limit_ppmv: float
     room_ppmv: Figure | None
-    over_water_ppmv: Figure
-    over_share_ratio: float
+    over_water_ppmv: Figure | None
+    over_share_ratio: float | None
     source: str
 
 
@@ -98,13 +102,16 @@ class Ozone:
     feed = dissolved + vented, and dissolved = decayed + surface.
     residual_mgl: with the bathers' matter used up, as at its highest before people get in; residual_in_use_mgl: while
     the bathers' matter of a day is spread over the ozone hours.
-    room_ppmv: None outdoors; over_water_ppmv: where a bather breathes, over_water_per_emission_ppmv: what each mg/h
+    Where the injector draws gas at no end of its range, what the unit makes seeps out elsewhere: emission, air and the
+    wait for it are not worked out and None.
+    room_ppmv: None outdoors too; over_water_ppmv: where a bather breathes, over_water_per_emission_ppmv: what each mg/h
     adds there to the room; under_cover_ppmv: under a closed cover.
     room_limit_ppmv: the strictest published limit; room_ceiling_ppmv: at no moment to be passed.
     air_wait_s: from the unit's stop, the injector drawing on, until the room and the air over the water are below
     room_limit_ppmv; None outdoors.
-    oxidant figures: as ozone, a day; undersized_ratio: need over supply; other_chlorine_g_per_day: what the other
-    sanitizer must carry, as chlorine.
+    ozone_run_s: counted for a day's sums, ozone_run_from: where the file says it;
+    oxidant figures: as ozone, a day of so much run time; undersized_ratio: need over supply; other_chlorine_g_per_day:
+    what the other sanitizer must carry, as chlorine.
     """
 
     title: str
@@ -133,7 +140,7 @@ class Ozone:
     decayed_mg_per_h: Figure
     vented_mg_per_h: Figure
     surface_mg_per_h: Figure
-    emission_mg_per_h: Figure
+    emission_mg_per_h: Figure | None
     strips_mg_per_h: Figure
     needle_valve: NeedleValve | None
     water: Water
@@ -145,20 +152,21 @@ class Ozone:
     credits: tuple[CreditRow, ...]
     room: Room | None
     room_ppmv: Figure | None
-    over_water_ppmv: Figure
+    over_water_ppmv: Figure | None
     over_water_per_emission_ppmv: Figure
-    under_cover_ppmv: Figure
+    under_cover_ppmv: Figure | None
     room_limit_ppmv: float
     room_ceiling_ppmv: float
     room_emission_limit_mg_per_h: Figure | None
     room_worst_ppmv: float | None
-    over_water_worst_ppmv: float
+    over_water_worst_ppmv: float | None
     limits: tuple[LimitRow, ...]
     remedy: Remedy | None
     air_wait_s: Figure | None
     water_wait_s: Figure
     bathers_per_day: float
     ozone_run_s: float
+    ozone_run_from: RunFrom
     oxidant_need_g_per_day: Figure
     oxidant_supply_g_per_day: Figure
     undersized_ratio: Figure

@@ -18,7 +18,7 @@ from sanitize.laws.ozone.oxidant_balance import (
     undersized_ratio,
 )
 from sanitize.laws.ozone.room_air import over_water_mgm3, time_to_fall_min
-from sanitize.plant.day import DAY_S
+from sanitize.plant.day import DAY_S, together_s
 from sanitize.plant.gas import OzoneUnit
 from sanitize.plant.loop import Plant
 from sanitize.plant.tub import Tub
@@ -36,7 +36,7 @@ from sanitize.studies.ozone.model import GAS_FLOW_C, Flows, Steady, TubSide, ste
 from sanitize.studies.ozone.notes import notices_of
 from sanitize.studies.ozone.numbers import Numbers, Worst, number
 from sanitize.studies.ozone.remedies import emission_limit_mg_per_h, limit_mgm3, needle_valve, remedy
-from sanitize.studies.ozone.result import LimitRow, Ozone, Room, Water
+from sanitize.studies.ozone.result import LimitRow, Ozone, Room, RunFrom, Water
 from sanitize.studies.ozone.water import KnownWater, WaterState, known_water, water_state
 from sanitize.studies.suction.circumstances import facts_of
 from sanitize.studies.suction.gas_flow import GasAnswer, gas_answer
@@ -74,7 +74,7 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
     flows = flows_of(running, answer, draws)
     tested = known_water(plant)
     need = _need_g_per_day(plant, Numbers(draws))
-    run_s = _ozone_run_s(plant)
+    run_s, run_from = _ozone_run(plant)
 
     def balanced(worst: Worst | None) -> tuple[Steady, WaterState, Numbers]:
         numbers = Numbers(draws, worst)
@@ -93,11 +93,18 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         return shown(values).ends[2]
 
     is_open = found.air.is_open
+    is_drawn = gas_figures["gas_flow_m3s"].ends[2] > 0.0
+    is_room_found = is_drawn and not is_open
+
+    def in_air_shown(values: Array, is_found: bool = is_drawn) -> Figure | None:
+        return shown(values) if is_found else None
+
     limit, ceiling = number("ozone_target_ppmv"), number("ozone_ceiling_ppmv")
     feed_ppmv = shown(ppmv_of_mgm3(1e3 * found.feed_gm3, GAS_FLOW_C, found.air.pressure_pa_abs))
     dissolved = found.dissolved_mg_per_h
     supply = np.maximum(dissolved, 0.0) * G_PER_MG * run_s / SECONDS_PER_H
     room_high = None if is_open else high(in_air.ppmv(in_air.room_mgm3))
+    over_water_high = high(in_air.ppmv(in_air.over_water_mgm3))
     _, facts = facts_of(plant, running, all_states(plant, draws, answers, surfaces, gas))
     facts = replace(
         facts,
@@ -106,7 +113,7 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
             residual_high_mgl=high(at_entry.residual_mgl),
             room_high_ppmv=room_high,
             room_is_assumed=found.air.is_assumed,
-            over_water_high_ppmv=high(in_air.ppmv(in_air.over_water_mgm3)),
+            over_water_high_ppmv=over_water_high,
             under_cover_high_ppmv=high(in_air.ppmv(in_air.under_cover_mgm3)),
             has_bromide=tested.has_bromide,
             attacked=tuple(one.text for one in ozone_findings(plant, rows_made(plant)).problems),
@@ -139,7 +146,7 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         decayed_mg_per_h=shown(dissolved - found.surface_mg_per_h),
         vented_mg_per_h=shown(found.vented_mg_per_h),
         surface_mg_per_h=shown(found.surface_mg_per_h),
-        emission_mg_per_h=shown(found.emission_mg_per_h),
+        emission_mg_per_h=in_air_shown(found.emission_mg_per_h),
         strips_mg_per_h=shown(found.strips_mg_per_h),
         needle_valve=needle_valve(
             unit, tub_side(plant.tub, numbers), flows, state, found.air, need / max(run_s, 1.0), numbers
@@ -152,23 +159,24 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         tub_ct_mg_min_l=shown(found.tub_ct_mg_min_l),
         credits=credit_rows(found.pass_ct_mg_min_l, found.tub_ct_mg_min_l, plant.tub.temperature_c, flows.solved),
         room=None if is_open else _room(found.air),
-        room_ppmv=None if is_open else shown(found.ppmv(found.room_mgm3)),
-        over_water_ppmv=shown(found.ppmv(found.over_water_mgm3)),
+        room_ppmv=in_air_shown(found.ppmv(found.room_mgm3), is_room_found),
+        over_water_ppmv=in_air_shown(found.ppmv(found.over_water_mgm3)),
         over_water_per_emission_ppmv=figure(
             found.ppmv(over_water_mgm3(1.0, number("near_radius_m"), found.air.speed_m_per_min))
         ),
-        under_cover_ppmv=shown(found.ppmv(found.under_cover_mgm3)),
+        under_cover_ppmv=in_air_shown(found.ppmv(found.under_cover_mgm3)),
         room_limit_ppmv=limit,
         room_ceiling_ppmv=ceiling,
         room_emission_limit_mg_per_h=None if is_open else figure(emission_limit_mg_per_h(limit, found.air)),
-        room_worst_ppmv=room_high,
-        over_water_worst_ppmv=high(in_air.ppmv(in_air.over_water_mgm3)),
-        limits=_limits(found, flows),
-        remedy=None if is_open else remedy(found, unit, limit, flows.solved),
-        air_wait_s=None if is_open else shown(_air_wait_s(found, state, unit.destruct_ratio, limit)),
+        room_worst_ppmv=room_high if is_drawn else None,
+        over_water_worst_ppmv=over_water_high if is_drawn else None,
+        limits=_limits(found, flows, is_drawn),
+        remedy=None if not is_room_found else remedy(found, unit, limit, flows.solved),
+        air_wait_s=in_air_shown(_air_wait_s(found, state, unit.destruct_ratio, limit), is_room_found),
         water_wait_s=shown(_water_wait_s(found, state)),
         bathers_per_day=_bathers_per_day(plant),
         ozone_run_s=run_s,
+        ozone_run_from=run_from,
         oxidant_need_g_per_day=figure(need),
         oxidant_supply_g_per_day=shown(supply),
         undersized_ratio=shown(undersized_ratio(need, supply)),
@@ -179,7 +187,7 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
             *line_notices,
             *gas_notices,
             *reading_notices,
-            *notices_of(plant, unit, flows, found, tested, feed_ppmv),
+            *notices_of(plant, unit, flows, found, tested, feed_ppmv, run_from),
         ),
         cautions=fire_about_ozone(facts),
     )
@@ -242,7 +250,7 @@ def _room(air: Air) -> Room:
     return Room(air.is_assumed, figure(air.volume_m3), figure(air.changes_per_h), figure(air.removal_per_h))
 
 
-def _limits(found: Steady, flows: Flows) -> tuple[LimitRow, ...]:
+def _limits(found: Steady, flows: Flows, is_drawn: bool) -> tuple[LimitRow, ...]:
     over_water, room = found.ppmv(found.over_water_mgm3), found.ppmv(found.room_mgm3)
     breathed = over_water if found.air.is_open else room
     rows = []
@@ -252,9 +260,11 @@ def _limits(found: Steady, flows: Flows) -> tuple[LimitRow, ...]:
                 body=body,
                 averaged=averaged,
                 limit_ppmv=entry.value,
-                room_ppmv=None if found.air.is_open else figure(np.where(flows.solved, room, np.nan)),
-                over_water_ppmv=figure(np.where(flows.solved, over_water, np.nan)),
-                over_share_ratio=float(np.mean(flows.solved & (breathed > entry.value))),
+                room_ppmv=(
+                    figure(np.where(flows.solved, room, np.nan)) if is_drawn and not found.air.is_open else None
+                ),
+                over_water_ppmv=figure(np.where(flows.solved, over_water, np.nan)) if is_drawn else None,
+                over_share_ratio=float(np.mean(flows.solved & (breathed > entry.value))) if is_drawn else None,
                 source=entry.source,
             )
         )
@@ -294,6 +304,13 @@ def _need_g_per_day(plant: Plant, numbers: Numbers) -> Array:
     return oxidant_need_g_per_day(_bathers_per_day(plant), numbers("bather_demand_g"))
 
 
-def _ozone_run_s(plant: Plant) -> float:
+def _ozone_run(plant: Plant) -> tuple[float, RunFrom]:
+    """How long a day the unit runs [s] and where the file says it: its own times come first, all day last."""
     timer = plant.timer
-    return DAY_S if timer is None or timer.ozone_run_s is None else timer.ozone_run_s
+    if timer is not None and timer.ozone_times:
+        return together_s(timer.ozone_times, timer.pump_times), "ozone_times"
+    if timer is not None and timer.ozone_run_s is not None:
+        return timer.ozone_run_s, "ozone_hours"
+    if timer is not None and timer.pump_times:
+        return sum(window.length_s for window in timer.pump_times), "pump_times"
+    return DAY_S, "assumed"

@@ -111,6 +111,24 @@ def test_bathers_and_hours_of_the_file_are_counted(ozone_of: Callable[..., Ozone
     assert {"ozone-bathers-assumed", "ozone-hours-assumed"}.isdisjoint(notices(three))
 
 
+@pytest.mark.parametrize(("timer", "hours", "origin"), [
+    ('pump_times = [["06:00", "12:00"]]\nozone_times = [["05:00", "08:00"]]\nozone_hours = "5 h"', 2.0, "ozone_times"),
+    ('pump_times = [["22:00", "01:30"]]\nozone_hours = "5 h"', 5.0, "ozone_hours"),
+    ('pump_times = [["22:00", "01:30"]]', 3.5, "pump_times"),
+    ('least_run = "1 h"', 24.0, "assumed"),
+])  # fmt: skip
+def test_hours_counted_are_those_of_the_timer(
+    timer: str, hours: float, origin: str, ozone_of: Callable[..., Ozone]
+) -> None:
+    """What dissolves an hour times the hours, whichever key says them; nothing is counted in silence."""
+    result = ozone_of(('height = "1.30 m"', f'height = "1.30 m"\n[timer]\n{timer}'), cases=0)
+    assert (3600.0 * hours, origin) == (result.ozone_run_s, result.ozone_run_from)
+    by_hand = 1e-3 * hours * nominal(result.dissolved_mg_per_h)
+    assert by_hand == pytest.approx(nominal(result.oxidant_supply_g_per_day))
+    assert ("ozone-hours-assumed" in notices(result)) == (origin == "assumed")
+    assert ("ozone-with-pump" in notices(result)) == (origin == "pump_times")
+
+
 def test_interlock_silences_only_its_own_caution(ozone_of: Callable[..., Ozone], small_ozone: Ozone) -> None:
     with_it = ozone_of(('height = "1.30 m"', 'height = "1.30 m"\ninterlock = true'))
     assert {"no-interlock"} == codes(small_ozone) - codes(with_it)
