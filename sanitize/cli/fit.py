@@ -93,4 +93,4 @@ def _refuse(
 
 def _seen_from(target: str, loop: str) -> str:
     """The path of the loop file as seen from the folder of the new file."""
-    return os.path.relpath(Path(loop).resolve(), Path(target).resolve().parent).replace(os.sep, "/")
+    return os.path.relpath(os.path.realpath(loop), Path(os.path.realpath(target)).parent).replace(os.sep, "/")

@@ -1,5 +1,7 @@
 """The ranking of the causes before and after the answers."""
 
+import textwrap
+
 from matplotlib.figure import Figure
 
 from sanitize.report.pictures.style import BAND, DPI, INK, SIZE_IN, plain, titled
@@ -7,7 +9,7 @@ from sanitize.studies.cloudy.knowledge import rule
 from sanitize.studies.cloudy.result import Cloudy
 
 MOST_BARS = 12
-_LONGEST_NAME = 46
+_LINE = 40
 
 
 def cloudy_figure(result: Cloudy) -> Figure:
@@ -45,4 +47,6 @@ def cloudy_figure(result: Cloudy) -> Figure:
 
 
 def _short(name: str) -> str:
-    return name if len(name) <= _LONGEST_NAME else name[: _LONGEST_NAME - 2] + ".."
+    """A name in two lines at the most."""
+    lines = textwrap.wrap(name, _LINE)
+    return "\n".join(lines if len(lines) <= 2 else [lines[0], lines[1][: _LINE - 2] + ".."])

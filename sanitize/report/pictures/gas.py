@@ -6,7 +6,7 @@ from matplotlib.figure import Figure
 
 from sanitize.basis.units import Family, to_shown
 from sanitize.report.phrases import unit_of
-from sanitize.report.pictures.style import BAND, DPI, GREY, INK, SIZE_IN, plain, titled
+from sanitize.report.pictures.style import BAND, DPI, GREY, INK, SIZE_IN, from_zero, plain, titled
 from sanitize.studies.suction.gas_sweep import GasSweep
 
 
@@ -25,7 +25,7 @@ def gas_figure(sweep: GasSweep) -> Figure:
         drawn = [sorted(to_shown(sign * end, kind, unit) for end in item.ends) for item in figures]
         nominal = [to_shown(sign * item.ends[1], kind, unit) for item in figures]
         axes.fill_between(along, [item[0] for item in drawn], [item[2] for item in drawn], color=BAND, zorder=1)
-        axes.plot(along, nominal, color=INK, linewidth=1.8, marker="o", markersize=4, zorder=3)
+        axes.plot(along, nominal, color=INK, linewidth=1.8, marker="o", markersize=4, zorder=3, clip_on=False)
         here = to_shown(sweep.here_m, "head", length)
         axes.axvline(here, color=GREY, linestyle=":", linewidth=1.4, zorder=2, gid="here")
     upper.annotate(
@@ -36,6 +36,7 @@ def gas_figure(sweep: GasSweep) -> Figure:
     upper.set_ylabel(f"gas, line open [{flow}]")
     lower.set_ylabel(f"vacuum, line closed [{vacuum}]")
     lower.set_xlabel(f"{sweep.label} [{length}]; line: nominal, band: low to high; below 0 the port pushes")
-    upper.set_ylim(bottom=0.0)
+    from_zero(upper)
+    figure.align_ylabels()
     titled(figure, sweep.title, f"what the {sweep.label} does")
     return figure

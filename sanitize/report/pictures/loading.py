@@ -8,7 +8,7 @@ from matplotlib.figure import Figure
 from sanitize.basis.figure import Figure as Range
 from sanitize.basis.units import to_shown
 from sanitize.report.phrases import unit_of
-from sanitize.report.pictures.style import BAND, DPI, GREY, INK, SIZE_IN, plain, titled
+from sanitize.report.pictures.style import BAND, DPI, GREY, INK, SIZE_IN, from_zero, plain, titled
 from sanitize.studies.loading.result import Lasts
 
 DAY_S = 86400.0
@@ -44,8 +44,9 @@ def lasts_figure(result: Lasts) -> Figure:
     upper.set_ylabel(f"water [{flow}]")
     middle.set_ylabel(f"vacuum, closed [{vacuum}]")
     lower.set_ylabel(f"gas, open [{gas}]")
-    upper.set_ylim(bottom=0.0)
-    lower.set_ylim(bottom=0.0)
+    from_zero(upper)
+    from_zero(lower)
+    figure.align_ylabels()
     lower.set_xlim(0.0, days[-1])
     lower.set_xlabel("days since the filter was cleaned; line: nominal, band: low to high; below 0 the port pushes")
     titled(figure, result.title, "what the days between cleanings do")

@@ -1,7 +1,7 @@
 """Ozone in the air against what goes into it, with the published limits."""
 
 from matplotlib.figure import Figure
-from matplotlib.ticker import FuncFormatter
+from matplotlib.ticker import FuncFormatter, LogFormatter
 
 from sanitize.basis.units import significant
 from sanitize.report.pictures.style import BAND, DPI, GREY, INK, SIZE_IN, label, plain, titled
@@ -49,6 +49,7 @@ def ozone_figure(result: Ozone) -> Figure:
     axes.set_ylim(lowest, tall)
     for axis in (axes.xaxis, axes.yaxis):
         axis.set_major_formatter(FuncFormatter(lambda value, _: significant(value, 1)))
+        axis.set_minor_formatter(LogFormatter(minor_thresholds=(2, 0.4)))
     axes.set_xlabel("ozone into the air [mg/h]; dotted: this tub, hatched: its low to high")
     axes.set_ylabel(f"ozone {what} [ppm by volume]; line: nominal, band: low to high")
     titled(figure, result.title, f"ozone {what}, running on and on")

@@ -45,11 +45,12 @@ def pressure_figure(result: Suction, plant: Plant) -> Figure:
     )  # fmt: skip
     label(axes, "gas port", (throat[0], throat[1][1]), (9, -3), va="top")
     axes.axhline(0.0, color=INK, linewidth=1.0, gid="air")
-    label(axes, "pressure of the air", (layout.last_x + 0.55, 0.0), (0, -4), ha="right", va="top")
     _number(axes, layout, unit)
     titled(figure, result.title, "pressure along the loop, gas line closed")
     axes.set_ylabel(f"pressure over the air behind each part [{unit}]")
-    axes.set_xlabel("parts in the order of the water; line: nominal, band: low to high")
+    axes.set_xlabel(
+        "parts in the order of the water; line: nominal, band: low to high; level line: pressure of the air"
+    )
     axes.set_xticks([])
     axes.set_xlim(0.0, layout.last_x + 0.6)
     axes.margins(y=0.12)

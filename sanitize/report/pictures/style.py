@@ -58,6 +58,11 @@ def label(axes: Axes, text: str, at: tuple[float, float], shift: tuple[float, fl
     )  # fmt: skip
 
 
+def from_zero(axes: Axes) -> None:
+    """The upward axis from zero to what is drawn, to one where all of it is zero."""
+    axes.set_ylim(0.0, 1.05 * max(axes.dataLim.y1, 0.0) or 1.0)
+
+
 def plain(axes: Axes) -> None:
     """A frame without top and right, and a faint grid."""
     axes.spines[["top", "right"]].set_visible(False)

@@ -4,7 +4,7 @@ from matplotlib.figure import Figure
 
 from sanitize.basis.units import to_shown
 from sanitize.report.phrases import unit_of
-from sanitize.report.pictures.style import BAND, DPI, GREY, INK, SIZE_IN, plain, titled
+from sanitize.report.pictures.style import BAND, DPI, GREY, INK, SIZE_IN, from_zero, label, plain, titled
 from sanitize.studies.advice.result import Throats
 
 
@@ -34,26 +34,26 @@ def throat_figure(result: Throats) -> Figure:
                 axes.plot(
                     [x for x, _ in chosen], [y for _, y in chosen], linestyle="none", marker="o", markersize=6,
                     markerfacecolor=face, markeredgecolor=INK, zorder=4, gid="acceptable" if fits else "not acceptable",
+                    clip_on=False,
                 )  # fmt: skip
         axes.axvline(to_shown(result.here_m, "bore", bore), color=GREY, linestyle=":", linewidth=1.4, zorder=2)
         if result.take_m is not None:
             axes.axvline(
                 to_shown(result.take_m, "bore", bore), color=INK, linestyle="--", linewidth=1.2, zorder=2, gid="take"
             )
-        axes.set_ylim(bottom=0.0)
+        from_zero(axes)
     here = next((row for row in result.rows if row.throat_m == result.here_m), None)
     if here is not None:
         least = result.least_flow_ratio * to_shown(here.flow_m3s.ends[1], "flow", flow)
         lower.axhline(least, color=INK, linestyle="-.", linewidth=1.0, zorder=2, gid="least flow")
-        lower.annotate(
-            f"least: {100.0 * result.least_flow_ratio:.0f} % of the present flow", (along[0], least),
-            xytext=(2, 4), textcoords="offset points", fontsize=8.5, color=INK,
-        )  # fmt: skip
+        words = f"least: {100.0 * result.least_flow_ratio:.0f} % of the present flow"
+        label(lower, words, (along[-1], least), (0, -4), ha="right", va="top")
     upper.set_ylabel(f"gas, line open [{gas}]")
     lower.set_ylabel(f"water, line open [{flow}]")
     lower.set_xlabel(
         f"throat [{bore}]; line: nominal, band: low to high; hollow: not acceptable; dots: present"
         + ("" if result.take_m is None else "; dashes: take")
     )
+    figure.align_ylabels()
     titled(figure, result.title, "gas and water over the throat")
     return figure

@@ -12,8 +12,10 @@ from sanitize.report.pictures.style import DPI, GREY, INK, titled
 from sanitize.studies.hours.result import Hours
 from sanitize.studies.timer.result import Plan, PlanRun
 
-SIZE_IN = (11.0, 4.6)
+WIDTH_IN, ROW_IN, PRICES_IN, AROUND_IN = 11.0, 0.72, 1.1, 1.0
 HOUR_S = 3600.0
+ROOM_H = 0.4
+"""Half the width of a time, so that none stands over the edge."""
 _LOOK: dict[str, dict[str, Any]] = {
     "pump": {"facecolor": INK},
     "ozone": {"facecolor": "white", "edgecolor": INK, "hatch": "////"},
@@ -25,21 +27,22 @@ _LOOK: dict[str, dict[str, Any]] = {
 
 def timer_figure(hours: Hours, plan: Plan) -> Figure:
     """The drawing: a row for everything that has a time of the day, and the price above where there is one."""
-    figure = Figure(figsize=SIZE_IN, dpi=DPI, layout="constrained")
-    prices = hours.wishes.prices
-    if prices is None:
+    rows = _rows(hours, plan)
+    prices_in = 0.0 if hours.wishes.prices is None else PRICES_IN
+    rows_in = ROW_IN * max(len(rows), 1)
+    figure = Figure(figsize=(WIDTH_IN, rows_in + prices_in + AROUND_IN), dpi=DPI, layout="constrained")
+    if hours.wishes.prices is None:
         axes = figure.subplots()
     else:
-        above, axes = figure.subplots(2, 1, sharex=True, height_ratios=(1.0, 3.4))
+        above, axes = figure.subplots(2, 1, sharex=True, height_ratios=(prices_in, rows_in))
         _draw_prices(above, hours)
-    rows = _rows(hours, plan)
     for at, (name, windows) in enumerate(rows):
         bars = [bar for window in windows for bar in pieces(window)]
-        axes.broken_barh(bars, (at - 0.36, 0.5), gid=name, **_LOOK[name])
+        axes.broken_barh(bars, (at - 0.25, 0.5), gid=name, **_LOOK[name])
     for at, (name, _) in enumerate(rows):
         _label(axes, at, [run for run in plan.runs if run.what == name])
     axes.set_yticks(range(len(rows)), [name for name, _ in rows])
-    axes.set_ylim(len(rows) - 0.3, -0.6)
+    axes.set_ylim(len(rows) - 0.3, -0.4)
     axes.set_xlim(0.0, 24.0)
     axes.set_xticks(range(0, 25, 2))
     axes.set_xlabel("time of the day [h]")
@@ -80,8 +83,9 @@ def _label(axes: Axes, at: int, runs: list[PlanRun]) -> None:
     for run in runs:
         longest = max(pieces(Window(start_s=run.start_s, end_s=run.stop_s)), key=lambda piece: piece[1])
         words = f"{clock(run.start_s)}{'-' if longest[1] >= 1.5 else chr(10)}{stop_clock(run)}"
+        middle = min(max(longest[0] + 0.5 * longest[1], ROOM_H), 24.0 - ROOM_H)
         axes.annotate(
-            words, (longest[0] + 0.5 * longest[1], at + 0.17), ha="center", va="top", fontsize=7.5, color=INK,
+            words, (middle, at + 0.28), ha="center", va="top", fontsize=7.5, color=INK,
             linespacing=0.95,
         )  # fmt: skip
 

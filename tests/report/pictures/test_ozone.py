@@ -74,3 +74,12 @@ def test_nothing_drawn_says_so_and_marks_no_tub(ozone: Answer) -> None:
 
 def test_svg_keeps_its_words(ozone: Answer) -> None:
     assert "Bathroom tub with the door shut" in ozone_picture(ozone("bathroom"), "svg").decode("utf-8")
+
+
+def test_ticks_between_the_decades_are_plain_numbers(ozone: Answer) -> None:
+    """Outdoors the axis spans little more than a decade, so that its smaller ticks are told as well."""
+    figure = ozone_figure(ozone("bakehouse"))
+    figure.draw_without_rendering()
+    told = [text.get_text() for text in figure.axes[0].get_xticklabels(minor=True) if text.get_text()]
+    assert told
+    assert all(float(text) > 0.0 for text in told)
