@@ -10,6 +10,7 @@ from sanitize.report.columns import heading, labelled, paragraph
 from sanitize.report.phrases import bare, figure, sentence, share, unit_of
 from sanitize.report.record import plain
 from sanitize.studies.first_wet.result import FirstWet, Line, Suspect
+from sanitize.studies.suction.predicted import CONDITIONS
 
 SCHEMA_VERSION = 1
 WIDTH = 100
@@ -101,6 +102,10 @@ _TITLES = {
     "bucket_flow_m3s": ("Bucket flow", "No flow, or the pump heats up."),
     "pump_pa_gauge": ("Gauge behind the pump", "The gauge climbs while the stream dies: a return is shut."),
     "filter_drop_pa": ("Gauges before and behind the filter", "The housing's lid weeps or lifts."),
+    "chiller_drop_k": (
+        "Thermometer at both hoses of the chiller",
+        "Its display reports too little flow, or ice shows: chiller off, and let the pump run on.",
+    ),
     "port_vacuum_pa": (
         "Vacuum at the closed port",
         "The gauge pushes instead of pulling: water would run up the gas line; keep it clamped.",
@@ -124,7 +129,7 @@ def _running(result: FirstWet) -> list[tuple[str, Rows]]:
         spec = specs(Measured)[line.reading]
         unit = unit_of(line.kind, result.units)
         rows: Rows = [
-            ("Do", f"{spec.help} Write it down as `{spec.key}`: ______ {unit}"),
+            ("Do", f"{spec.help} Write it down as `{spec.key}`: ______ {unit}{_beside(line.reading, result)}"),
             ("Expect", f"{bare(line.expected, line.kind, unit)} {unit}"),
             ("Pass", _band(line, unit)),
             ("Too low", _names(line.too_low)),
@@ -133,6 +138,15 @@ def _running(result: FirstWet) -> list[tuple[str, Rows]]:
         ]
         found.append((title, rows))
     return found
+
+
+def _beside(reading: str, result: FirstWet) -> str:
+    """The temperatures to write down beside the chiller's, which hangs on them."""
+    if reading != "chiller_drop_k":
+        return ""
+    unit = unit_of("temperature", result.units)
+    water, air = (specs(Measured)[name].key for name in CONDITIONS)
+    return f"; and beside it the tub as `{water}`: ______ {unit}, the air at the chiller as `{air}`: ______ {unit}"
 
 
 def _band(line: Line, unit: str) -> str:

@@ -8,12 +8,14 @@ from sanitize.basis.notices import Notice
 from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.faults.result import FaultName
 
+AnyFault = FaultName | Literal["chiller gives no cold"]
+
 
 @dataclass(frozen=True)
 class Suspect:
     """A fault that brings a reading out of its band on one side, and in what share of its cases."""
 
-    fault: FaultName
+    fault: AnyFault
     share_ratio: float
 
 
@@ -47,7 +49,7 @@ class FirstWet:
     units: Literal["metric", "us"]
     lines: tuple[Line, ...]
     passes_ratio: float
-    unseen: tuple[FaultName, ...]
+    unseen: tuple[AnyFault, ...]
     has_check_valve: bool
     off_water_height_m: Figure
     highest_point_m: Figure

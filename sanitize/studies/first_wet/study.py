@@ -8,16 +8,21 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from sanitize.basis.band import Band
+from sanitize.basis.figure import Figure
+from sanitize.basis.figure_words import figure as told
 from sanitize.basis.notices import Notice
 from sanitize.plant.loop import Plant, walk
-from sanitize.plant.machines import Filter, Pump
+from sanitize.plant.machines import Chiller, Filter, Pump
+from sanitize.plant.measured import Measured
 from sanitize.plant.part import Part
 from sanitize.studies.cautions.rules import fire
 from sanitize.studies.draws import SEED, Array, Mask
 from sanitize.studies.faults.circuits import Circuit, Sound, circuits, port_of
 from sanitize.studies.faults.result import FaultName
 from sanitize.studies.figures import figure
-from sanitize.studies.first_wet.result import FirstWet, Line, Suspect
+from sanitize.studies.first_wet.result import AnyFault, FirstWet, Line, Suspect
+from sanitize.studies.hours.numbers import heat_entry
 from sanitize.studies.operating_point.run import refuse_without_answer, refuse_without_injector
 from sanitize.studies.suction.circumstances import facts_of
 from sanitize.studies.suction.predicted import LINE_OPEN, kind_of, predicted, reading_error
@@ -35,9 +40,10 @@ from sanitize.studies.suction.states import (
 
 CASES = 512
 ORDER = (
-    "bucket_flow_m3s", "pump_pa_gauge", "filter_drop_pa", "port_vacuum_pa", "port_vacuum_open_pa", "gas_flow_m3s",
+    "bucket_flow_m3s", "pump_pa_gauge", "filter_drop_pa", "chiller_drop_k", "port_vacuum_pa", "port_vacuum_open_pa",
+    "gas_flow_m3s",
 )  # fmt: skip
-"""In the order in which a person can take them: water first, then the port closed, the gas line last."""
+"""In the order in which a person can take them: water first, its cooling, then the port closed, the gas line last."""
 PASS_RATIO = 0.9
 """Share of healthy loops that passes every line."""
 NAMES_FROM_RATIO = 0.5
@@ -57,15 +63,9 @@ def study_first_wet(plant: Plant, cases: int = CASES, seed: int = SEED, notices:
     loop, reading_notices = _sound(plant, cases, seed)
     running, gas, answers, surfaces = loop.running, loop.gas, loop.answers, loop.surfaces
     readings = [name for name in ORDER if _can_be_read(plant, name)]
-    found = circuits(loop)
-    noise = np.random.default_rng(seed)
-    healthy = _with_error(_shown(loop, next(found), readings), noise)
+    faulty = read_by_fault(loop, readings, seed)
+    healthy = faulty.pop("nothing wrong")
     limits = _limits(healthy)
-    faulty = {
-        circuit.fault: _with_error(_shown(loop, circuit, readings), noise)
-        for circuit in found
-        if circuit.fault not in BY_EYE
-    }
     lines = tuple(_line(name, healthy[name], limits[name], _of_reading(faulty, name)) for name in readings)
     pressure = port_pressure("off", "normal", answers, surfaces["normal"])
     water = water_in_line(*pressure, running, gas, plant.units, leaking=False, still=True)
@@ -82,9 +82,22 @@ def study_first_wet(plant: Plant, cases: int = CASES, seed: int = SEED, notices:
         shut_off_pressure_pa_gauge=_shut_off_pressure(loop),
         cases_count=cases,
         seed=seed,
-        notices=(*notices, *reading_notices),
+        notices=(*notices, *reading_notices, *_about_chiller(plant)),
         cautions=fire(facts),
     )
+
+
+def read_by_fault(loop: Sound, readings: Sequence[str], seed: int) -> dict[AnyFault, dict[str, Array]]:
+    """The readings with their errors with nothing wrong and with every fault that no eye sees, over the cases."""
+    noise = np.random.default_rng(seed)
+    found: dict[AnyFault, dict[str, Array]] = {}
+    for circuit in circuits(loop):
+        if circuit.fault not in BY_EYE:
+            found[circuit.fault] = _shown(loop, circuit, readings)
+    if "chiller_drop_k" in readings:
+        none = np.where(loop.running.solved, 0.0, np.nan)
+        found["chiller gives no cold"] = {**found["nothing wrong"], "chiller_drop_k": none}
+    return {fault: _with_error(shown, noise) for fault, shown in found.items()}
 
 
 def sound_loop(plant: Plant, cases: int, seed: int) -> Sound:
@@ -103,8 +116,41 @@ def _sound(plant: Plant, cases: int, seed: int) -> tuple[Sound, list[Notice]]:
     return Sound(plant, draws, surfaces, answers, gas), notices
 
 
+def _about_chiller(plant: Plant) -> list[Notice]:
+    """How warm the water is taken where the chiller is read, or why it has no line."""
+    if not any(isinstance(part, Chiller) for part in walk(plant.loop)):
+        return []
+    if plant.chiller is None:
+        return [
+            Notice(
+                "chiller-without-line",
+                "Without [chiller] and its capacity in the file the temperatures over the chiller have no line.",
+            )
+        ]
+    band = _filling(plant).water_temperature_c or Band.exact(plant.tub.temperature_c)
+    water = told(Figure(band.low, band.nominal, band.high), "temperature", plant.units)
+    return [
+        Notice(
+            "chiller-at-first-filling",
+            f"The line of the chiller takes the water as warm as it is filled, {water}: `start_temperature` of "
+            "[chiller], else `fresh_water_temperature` of [surroundings], else an estimate.",
+        )
+    ]
+
+
+def _filling(plant: Plant) -> Measured:
+    """The water as warm as it is when the tub has just been filled."""
+    around = plant.surroundings
+    stated = None if plant.chiller is None else plant.chiller.start_c
+    if stated is None and around is not None:
+        stated = around.fresh_water_c
+    return Measured(water_temperature_c=heat_entry("fresh_water_c").band if stated is None else Band.exact(stated))
+
+
 def _can_be_read(plant: Plant, reading: str) -> bool:
-    kinds: dict[str, type[Part]] = {"filter_drop_pa": Filter, "pump_pa_gauge": Pump}
+    kinds: dict[str, type[Part]] = {"filter_drop_pa": Filter, "pump_pa_gauge": Pump, "chiller_drop_k": Chiller}
+    if reading == "chiller_drop_k" and plant.chiller is None:
+        return False
     return reading not in kinds or any(isinstance(part, kinds[reading]) for part in walk(plant.loop))
 
 
@@ -114,9 +160,10 @@ def _shown(loop: Sound, circuit: Circuit, readings: Sequence[str]) -> dict[str, 
     nothing = np.full(loop.draws.size, np.nan)
     if running is None or circuit.fault in STILL:
         return {name: np.zeros(loop.draws.size) if name == "bucket_flow_m3s" else nothing for name in readings}
+    plant = loop.plant.model_copy(update={"measured": _filling(loop.plant)})
     if circuit.gas is not None:
-        return predicted(loop.plant, loop.draws, running, circuit.gas, readings)
-    closed = predicted(loop.plant, loop.draws, running, None, [name for name in readings if name not in LINE_OPEN])
+        return predicted(plant, loop.draws, running, circuit.gas, readings)
+    closed = predicted(plant, loop.draws, running, None, [name for name in readings if name not in LINE_OPEN])
     shut = {"gas_flow_m3s": np.zeros(loop.draws.size), "port_vacuum_open_pa": -port_of(running).port_pa_gauge}
     return {name: closed[name] if name in closed else np.where(running.solved, shut[name], np.nan) for name in readings}
 
@@ -131,13 +178,22 @@ def _with_error(shown: Mapping[str, Array], noise: np.random.Generator) -> dict[
 
 
 def _limits(healthy: Mapping[str, Array]) -> dict[str, tuple[float, float]]:
-    """Bands as narrow as lets the wanted share of the healthy loops pass them all."""
+    """Bands as narrow as lets the wanted share of the healthy loops pass them all.
+
+    All ends leave out the same share; with few cases a step of it takes one case from every end at once, so the last
+    step is taken end by end.
+    """
     low, high = 0.0, 1.0 - PASS_RATIO
     for _ in range(30):
         tail = 0.5 * (low + high)
         enough = _passing(healthy, _bands(healthy, tail)) >= PASS_RATIO
         low, high = (tail, high) if enough else (low, tail)
-    return _bands(healthy, low)
+    wide, tight = _bands(healthy, low), _bands(healthy, high)
+    for name in healthy:
+        for end in ((tight[name][0], wide[name][1]), (wide[name][0], tight[name][1]), tight[name]):
+            if _passing(healthy, {**wide, name: end}) >= PASS_RATIO:
+                wide = {**wide, name: end}
+    return wide
 
 
 def _bands(healthy: Mapping[str, Array], tail: float) -> dict[str, tuple[float, float]]:
@@ -156,10 +212,10 @@ def _passing(healthy: Mapping[str, Array], limits: Mapping[str, tuple[float, flo
     return float(np.mean(np.all(inside, axis=0)))
 
 
-def _line(name: str, healthy: Array, limits: tuple[float, float], faulty: Mapping[FaultName, Array]) -> Line:
+def _line(name: str, healthy: Array, limits: tuple[float, float], faulty: Mapping[AnyFault, Array]) -> Line:
     low, high = limits
 
-    def suspects(outside: Mapping[FaultName, Mask]) -> tuple[Suspect, ...]:
+    def suspects(outside: Mapping[AnyFault, Mask]) -> tuple[Suspect, ...]:
         found = [Suspect(fault, float(np.mean(mask))) for fault, mask in outside.items() if mask.size]
         named = [item for item in found if item.share_ratio >= NAMES_FROM_RATIO]
         return tuple(sorted(named, key=lambda item: -item.share_ratio))
@@ -176,12 +232,12 @@ def _line(name: str, healthy: Array, limits: tuple[float, float], faulty: Mappin
     )
 
 
-def _of_reading(faulty: Mapping[FaultName, Mapping[str, Array]], reading: str) -> dict[FaultName, Array]:
+def _of_reading(faulty: Mapping[AnyFault, Mapping[str, Array]], reading: str) -> dict[AnyFault, Array]:
     """One reading of every fault."""
     return {fault: readings[reading] for fault, readings in faulty.items()}
 
 
-def _is_named(lines: Sequence[Line], fault: FaultName) -> bool:
+def _is_named(lines: Sequence[Line], fault: AnyFault) -> bool:
     return any(item.fault == fault for line in lines for item in (*line.too_low, *line.too_high))
 
 

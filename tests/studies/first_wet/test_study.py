@@ -7,7 +7,6 @@ import pytest
 
 from sanitize.basis.errors import InputError
 from sanitize.loopfile.read import read_plant
-from sanitize.studies.faults.circuits import circuits
 from sanitize.studies.first_wet import study as sheet
 from sanitize.studies.first_wet.study import PASS_RATIO, study_first_wet
 
@@ -27,11 +26,7 @@ def first_wet(plant):
 @pytest.fixture(scope="module")
 def others(plant):
     """Readings of loops that the sheet has not seen: other cases, other errors; by fault, healthy ones first."""
-    loop = sheet.sound_loop(plant, 256, 77)
-    noise = np.random.default_rng(77)
-    return {
-        circuit.fault: sheet._with_error(sheet._shown(loop, circuit, sheet.ORDER), noise) for circuit in circuits(loop)
-    }
+    return sheet.read_by_fault(sheet.sound_loop(plant, 256, 77), sheet.ORDER, 77)
 
 
 def inside(line, values):
@@ -59,7 +54,7 @@ def test_fault_trips_the_line_that_names_it(first_wet, others) -> None:
     seen = {item.fault for line in first_wet.lines for item in (*line.too_low, *line.too_high)}
     assert {"pump worn", "filter torn", "filter loaded", "return partly blocked", "gas line kinked"} <= seen
     assert seen.isdisjoint(first_wet.unseen)
-    assert set(others) - {"nothing wrong"} == seen | set(first_wet.unseen) | set(sheet.BY_EYE)
+    assert set(others) - {"nothing wrong"} == seen | set(first_wet.unseen)
 
 
 def test_signs_are_those_of_the_trade(first_wet) -> None:
@@ -79,6 +74,29 @@ def test_signs_are_those_of_the_trade(first_wet) -> None:
 
 def test_lines_come_with_the_water_first_and_the_gas_last(first_wet) -> None:
     assert list(sheet.ORDER) == [line.reading for line in first_wet.lines]
+
+
+def test_chiller_of_a_fresh_fill_drops_by_its_capacity_in_that_water(plant, first_wet) -> None:
+    """2.4 kW (1 + 0.03 (15 - 20) - 0.008 (10 - 25)) = 2328 W in fill water of 15 degC, not 1.3 kW at the set 3 degC."""
+    line = next(line for line in first_wet.lines if line.reading == "chiller_drop_k")
+    bucket = next(line for line in first_wet.lines if line.reading == "bucket_flow_m3s")
+    assert 2328.0 / (1000.0 * bucket.expected.nominal * 4195.0) == pytest.approx(line.expected.nominal, rel=0.01)
+    assert {"chiller gives no cold"} == {item.fault for item in line.too_low}
+    assert "chiller blocked" in {item.fault for item in bucket.too_low}
+
+
+def test_chiller_whose_drop_no_thermometer_can_tell_is_owned_up_to() -> None:
+    """300 W in 56 L/min: 0.07 K, a quarter of what one thermometer can part."""
+    weak = read_plant(ICEHOUSE, overrides=("chiller.capacity=300 W", "chiller.power=120 W")).plant
+    assert "chiller gives no cold" in study_first_wet(weak, 64).unseen
+
+
+def test_chiller_without_its_table_has_no_line_and_is_told() -> None:
+    text = ICEHOUSE.replace("[chiller]", "[chiller_not]")
+    start = text.index("[chiller_not]")
+    result = study_first_wet(read_plant(text[:start] + text[text.index("[surroundings]") :]).plant, 64)
+    assert "chiller_drop_k" not in {line.reading for line in result.lines}
+    assert "chiller-without-line" in {notice.code for notice in result.notices}
 
 
 def test_first_wet_without_an_injector_is_refused() -> None:
