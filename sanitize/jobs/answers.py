@@ -1,8 +1,9 @@
 """What every job takes and gives, and how many cases it draws unless asked."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal, get_args
 
+from sanitize.basis.notices import Notice
 from sanitize.report.answer import Answer
 from sanitize.report.pictures import View
 
@@ -21,6 +22,11 @@ CLOUDY_CASES = 256
 VIEWS: tuple[View, ...] = get_args(View)
 MAX_AGE_DAYS = 3.0
 """Oldest water test that is used unless asked, in days (common practice)."""
+NOMINAL_ALONE = Notice(
+    "nominal-values-alone",
+    "No case was drawn (--cases 0): cautions that go by flow, speed, pressure or water in the gas line looked at "
+    "nominal values alone, and a danger that only the ranges show is not told. Ask again without --cases 0.",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,17 +49,21 @@ class Source:
         """The path, with the settings."""
         return f"{self.path} with {', '.join(self.settings)}" if self.settings else self.path
 
-    def load(self, *more: str) -> "LoadedPlant":
-        """What the file describes; more: settings besides its own. Raises InputError with every problem."""
+    def load(self, *more: str, cases: int | None = None) -> "LoadedPlant":
+        """What the file describes; more: settings besides its own; cases: that will be drawn, where any may be.
+
+        With no case drawn a notice says what the answer then cannot show. Raises InputError with every problem.
+        """
         from sanitize.loopfile.read import read_plant
 
-        return read_plant(
+        loaded = read_plant(
             self.text,
             path=self.path,
             overrides=(*more, *self.settings),
             reader=self.reader,
             measured=self.measured,
         )
+        return replace(loaded, notices=(*loaded.notices, NOMINAL_ALONE)) if cases == 0 else loaded
 
 
 def told(document: str, result: "Warned", picture: bytes | None = None) -> Answer:

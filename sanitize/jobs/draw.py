@@ -32,7 +32,7 @@ def suction(
     from sanitize.report.text import suction_text
     from sanitize.studies.suction.study import study_suction
 
-    loaded = source.load()
+    loaded = source.load(cases=cases)
     result = study_suction(loaded.plant, cases, seed, loaded.notices)
     drawn = None
     if picture is not None:
@@ -64,7 +64,7 @@ def faults(
     from sanitize.report.faults import faults_csv, faults_json, faults_text
     from sanitize.studies.faults.study import study_faults
 
-    loaded = source.load()
+    loaded = source.load(cases=cases)
     result = study_faults(loaded.plant, cases, seed, loaded.notices)
     forms = {"text": faults_text, "json": faults_json, "csv": faults_csv}
     return told(forms[form](result), result)
@@ -85,7 +85,7 @@ def advice(
     from sanitize.report.advice import advice_csv, advice_json, advice_text
     from sanitize.studies.advice.study import study_advice
 
-    loaded = source.load()
+    loaded = source.load(cases=cases)
     result = study_advice(loaded.plant, cases, seed, loaded.notices)
     forms = {"text": advice_text, "json": advice_json, "csv": advice_csv}
     return told(forms[form](result), result)
@@ -108,7 +108,7 @@ def throats(
     from sanitize.studies.advice.throat_sizes import CASES as THROAT_CASES
     from sanitize.studies.advice.throat_sizes import study_throats
 
-    loaded = source.load()
+    loaded = source.load(cases=cases)
     result = study_throats(loaded.plant, min(cases, THROAT_CASES), seed, loaded.notices)
     drawn = None
     if picture is not None:
@@ -136,7 +136,7 @@ def lasts(
     from sanitize.studies.loading.study import CASES as LASTS_CASES
     from sanitize.studies.loading.study import study_lasts
 
-    loaded = source.load()
+    loaded = source.load(cases=cases)
     result = study_lasts(loaded.plant, min(cases, LASTS_CASES), seed, loaded.notices)
     drawn = None
     if picture is not None:
@@ -192,7 +192,7 @@ def comparison(
     units: tuple[str, ...] = ()
     for number, source in enumerate(sources):
         try:
-            loaded = source.load(*settings, *units)
+            loaded = source.load(*settings, *units, cases=cases)
         except InputError as error:
             problems += [_of_source(problem, source) for problem in error.problems]
             continue

@@ -27,7 +27,7 @@ def hours(
     from sanitize.studies.hours.study import study_needs
     from sanitize.studies.timer.study import solve_plan
 
-    loaded = source.load()
+    loaded = source.load(cases=cases)
     result = study_needs(loaded.plant, cases, seed, loaded.notices)
     plan = solve_plan(result.wishes, result.run_s.ends[1])
     if form == "csv":
@@ -59,7 +59,7 @@ def ozone(
     from sanitize.report.ozone_record import ozone_csv, ozone_json
     from sanitize.studies.ozone.study import study_ozone
 
-    loaded = source.load()
+    loaded = source.load(cases=cases)
     result = study_ozone(loaded.plant, cases, seed, loaded.notices)
     drawn = None
     if picture is not None:
@@ -89,7 +89,7 @@ def day(
     from sanitize.report.day_record import day_csv, day_json
     from sanitize.studies.day.study import study_day
 
-    loaded = source.load()
+    loaded = source.load(cases=cases)
     result = study_day(loaded.plant, cases, seed, days, loaded.notices)
     drawn = None
     if picture is not None:

@@ -263,3 +263,27 @@ def test_suction_loop_that_no_pump_can_lift_exits_with_3(run, loop: Path) -> Non
     result = run("suction", str(loop), *FEW, "--set", "return.height=15 m")
     assert (3, "") == (result.exit_code, result.stdout)
     assert result.stderr.startswith("Error: ")
+
+
+NOMINAL = "nominal-values-alone"
+
+
+@pytest.mark.parametrize(
+    "command",
+    [("suction",), ("suction", "--faults"), ("suction", "--advise"), ("suction", "--size-throat"),
+     ("suction", "--lasts"), ("hours",), ("ozone",), ("day", "--days", "1"),
+     ("compare", "--with", "tub.water_level=0.7 m")],
+    ids=" ".join,
+)  # fmt: skip
+def test_without_cases_every_answer_says_that_cautions_saw_nominal_values_alone(
+    run, boathouse: str, command: tuple[str, ...]
+) -> None:
+    name, *options = command
+    result = run(name, boathouse, *options, "--cases", "0", "--json")
+    assert 0 == result.exit_code, result.stderr
+    assert 1 == result.stdout.count(f'"{NOMINAL}"')
+    assert "No case was drawn (--cases 0)" in " ".join(result.stderr.split())
+
+
+def test_with_cases_no_answer_speaks_of_nominal_values_alone(run, boathouse: str) -> None:
+    assert NOMINAL not in run("suction", boathouse, *FEW, "--json").stdout
