@@ -3,9 +3,9 @@
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal, get_args
 
-from sanitize.basis.notices import Notice
 from sanitize.report.answer import Answer
 from sanitize.report.pictures import View
+from sanitize.studies.draws import NOMINAL_ALONE
 
 if TYPE_CHECKING:
     from sanitize.loopfile.files import Reader
@@ -22,11 +22,6 @@ CLOUDY_CASES = 256
 VIEWS: tuple[View, ...] = get_args(View)
 MAX_AGE_DAYS = 3.0
 """Oldest water test that is used unless asked, in days (common practice)."""
-NOMINAL_ALONE = Notice(
-    "nominal-values-alone",
-    "No case was drawn (--cases 0): cautions that go by flow, speed, pressure or water in the gas line looked at "
-    "nominal values alone, and a danger that only the ranges show is not told. Ask again without --cases 0.",
-)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from sanitize.report.comparison_words import GAS_FLOW, INJECTOR_FLOW, TELLINGS, 
 from sanitize.report.phrases import sentence, share, short_share
 from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.comparison.result import CautionOf, Comparison, Difference, FileAnswer, Measure, NoticeOf
+from sanitize.studies.draws import NOMINAL_ALONE
 
 WIDTH = 100
 _VERDICTS = {"draws": "draws", "marginal": "may or may not draw", "does_not_draw": "does not draw"}
@@ -69,21 +70,22 @@ def _notice_groups(items: Sequence[NoticeOf], width: int) -> str:
 
 
 def warning_blocks(result: Comparison, width: int) -> list[str]:
-    """Cautions and notices that not all files give, and how many they all give."""
+    """Cautions and notices that not all files give, what no drawn case means, and how many else they all give."""
     others = [item for item in result.cautions if item.caution.severity != "danger"]
     some = [item for item in others if len(item.files) < len(result.files)]
     blocks = []
     if some:
         blocks.append(heading("Cautions that not all files give") + "\n" + _caution_groups(some, width))
-    few = [item for item in result.notices if len(item.files) < len(result.files)]
+    blind = [item for item in result.notices if item.notice.code == NOMINAL_ALONE.code]
+    few = [item for item in result.notices if len(item.files) < len(result.files) and item not in blind]
     if few:
         blocks.append(heading("Notices that not all files give") + "\n" + _notice_groups(few, width))
-    cautions, notices = len(others) - len(some), len(result.notices) - len(few)
+    cautions, notices = len(others) - len(some), len(result.notices) - len(few) - len(blind)
     told = (
         f"All files give {_count(cautions, 'caution')} and {_count(notices, 'notice')} more; `sanitize suction` tells "
         "them with what to do."
     )
-    return [*blocks, paragraph(told, width)]
+    return [*blocks, *(paragraph(item.notice.text, width) for item in blind), paragraph(told, width)]
 
 
 def _count(number: int, noun: str) -> str:

@@ -7,12 +7,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sanitize.basis.band import Band
+from sanitize.basis.notices import Notice
 from sanitize.plant.fitted import Fitted
 from sanitize.plant.loop import Plant
 
 CASES = 4096
 SEED = 20
 _COLUMNS = 64
+NOMINAL_ALONE = Notice(
+    "nominal-values-alone",
+    "No case was drawn (--cases 0): cautions that go by flow, speed, pressure or water in the gas line looked at "
+    "nominal values alone, and a danger that only the ranges show is not told. Ask again without --cases 0.",
+)
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
