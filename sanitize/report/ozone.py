@@ -16,12 +16,20 @@ _BEHIND = {
     "ozone_numbers": (
         "damp_feed_ratio", "dry_feed_ratio", "injector_gas_units", "dispersed_upright_ratio", "dispersed_lying_ratio",
         "slow_pipe_ratio", "bubble_mean_ratio", "eddy_film_ratio", "plume_bubble_m", "solubility_cold_ratio",
-        "solubility_warm_ratio", "removal_unknown_per_h", "still_air_m_per_min", "entry_limit_mgl",
+        "solubility_warm_ratio", "entry_limit_mgl",
     ),
     "ozone_water": (
         "decay_at_10c_per_min", "decay_activation_jmol", "decay_ph_slope", "bather_demand_g", "surface_film_moving_ms",
     ),
 }  # fmt: skip
+_BEHIND_ROOM = {
+    "caution_limits": ("bathroom_volume_m3",),
+    "ozone_numbers": (
+        "shut_room_changes_per_h", "removal_unknown_per_h", "removal_bare_per_h", "removal_furnished_per_h",
+        "still_air_m_per_min",
+    ),
+}  # fmt: skip
+_BEHIND_OPEN = {"ozone_numbers": ("outdoor_air_m_per_min",)}
 
 
 def ozone_text(result: Ozone, *, width: int = WIDTH) -> str:
@@ -369,7 +377,8 @@ def _numbers(result: Ozone, width: int) -> str:
         )
     ]
     keys = {caution.source for caution in result.cautions} | {row.source for row in result.limits} | {FORMULA_SOURCE}
-    for name, wanted in _BEHIND.items():
+    around = _BEHIND_OPEN if result.place == "outdoors" else _BEHIND_ROOM
+    for name, wanted in (*_BEHIND.items(), *around.items()):
         for key in wanted:
             entry = model_table(name)[(key,)]
             lines.append(paragraph(number_line(key, entry), width, "- ", "  "))

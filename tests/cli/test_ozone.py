@@ -35,6 +35,21 @@ def test_text_begins_with_the_danger_and_says_that_the_air_is_the_limit(run, bat
     assert "It is no credit here" in said
 
 
+def test_room_not_described_is_the_same_small_one_in_every_command(run, bathroom: str, tmp_path: Path) -> None:
+    """One table row of 6 to 20 m3 stands in, and every command says so."""
+    text = Path(bathroom).read_text(encoding="utf-8")
+    start = text.index("\n[room]\n")
+    bare = tmp_path / "bare.toml"
+    whole = text[:start] + text[text.index("\n[", start + 2) :]
+    bare.write_text(whole.replace('ozone_hours = "3 h"\n', ""), encoding="utf-8")
+    for command in ("suction", "ozone", "day"):
+        said = " ".join(run(command, str(bare), "--cases", "16").stdout.split())
+        assert "a shut room the size of a bathroom, 6.0 to 20 m3, with 0.2 to 0.5 air changes an hour" in said, command
+    ozone, day = (json.loads(run(name, str(bare), "--cases", "16", "--json").stdout) for name in ("ozone", "day"))
+    assert ozone["room"]["volume_m3"]["nominal"] == pytest.approx(day["room_m3"])
+    assert "a shut room the size of a bathroom, assumed" in " ".join(run("hours", str(bare), *FEW).stdout.split())
+
+
 def test_every_gram_a_day_says_over_how_many_hours(run, bathroom: str, boathouse: str) -> None:
     stated, assumed = (" ".join(run("ozone", file, *FEW).stdout.split()) for file in (bathroom, boathouse))
     assert "g dissolve in the 3.0 h a day that it runs" in stated

@@ -1,28 +1,20 @@
 """Ozone where people breathe, and what ozone attacks."""
 
-from sanitize.basis.tables import model_table
-from sanitize.basis.units import Family, show, significant, to_shown
-from sanitize.plant.tub import Room
+from sanitize.basis.units import Family, show, significant
 from sanitize.studies.cautions.caution import Severity
 from sanitize.studies.cautions.facts import Facts
 from sanitize.studies.cautions.room_air import (
     cover_ozone_ppmv,
     minutes_to_ceiling,
-    slowest_exchange_per_h,
-    steady_ozone_ppmv,
-    volume_for_ceiling_m3,
+    room_for_ceiling_m3,
+    room_ozone_ppmv,
 )
 from sanitize.studies.cautions.rule import AUTHORITY, LOCAL_CODE, MAKER, Rule, always, limit
+from sanitize.studies.ozone.rooms import assumed_words, is_bathroom_size, room_numbers, space
 
 
 def _ppm(value: float) -> str:
     return f"{significant(value)} ppm"
-
-
-def _space(volume_m3: float, family: Family) -> str:
-    """A room's volume, which nobody counts in litres or gallons."""
-    unit = "m3" if family == "metric" else "ft3"
-    return f"{significant(to_shown(volume_m3, 'volume', unit))} {unit}"
 
 
 def meter_action(_: Family) -> str:
@@ -39,10 +31,7 @@ def _indoors(facts: Facts) -> bool:
 
 
 def _known_room_ppmv(facts: Facts) -> float:
-    ozone, room = facts.ozone, facts.room
-    if ozone is None or room is None:
-        return 0.0
-    return steady_ozone_ppmv(ozone.output_mg_per_h, room.volume_m3, slowest_exchange_per_h(room))
+    return 0.0 if facts.ozone is None or facts.room is None else room_ozone_ppmv(facts.plant, facts.ozone)
 
 
 def _room_severity(facts: Facts) -> Severity:
@@ -50,13 +39,13 @@ def _room_severity(facts: Facts) -> Severity:
 
 
 def _room_text(facts: Facts) -> str:
-    room = facts.room
-    volume = _space(room.volume_m3, facts.family) if room is not None else ""
-    exchange = significant(slowest_exchange_per_h(room))
-    stated = "" if room is not None and room.changes_per_h is not None else ", as with door and window shut"
+    room = room_numbers(facts.plant)
+    shut = "" if room.are_changes_stated else ", as with door and window shut"
+    walls = "furniture" if facts.room is not None and facts.room.surfaces == "furnished" else "bare walls"
     return (
-        f"If all the ozone that the unit makes ends in the air, this room of {volume} with {exchange} air changes an "
-        f"hour{stated} and bare walls comes to {_ppm(_known_room_ppmv(facts))}; the ceiling for people at work is "
+        f"If all the ozone that the unit makes ends in the air, this room of {space(room.volume_m3.low, facts.family)} "
+        f"with {significant(room.changes_per_h.low)} air changes an hour{shut} and "
+        f"{walls} comes to {_ppm(_known_room_ppmv(facts))}; the ceiling for people at work is "
         f"{_ppm(limit('ozone_ceiling_ppmv'))}."
     )
 
@@ -66,25 +55,23 @@ def _unknown_room_text(facts: Facts) -> str:
     ozone = facts.ozone
     if ozone is None:
         return f"The tub stands {where}: what an ozone unit on this injector makes ends for a good part in that air."
-    closed = slowest_exchange_per_h(None)
-    least = _space(volume_for_ceiling_m3(ozone.output_mg_per_h, closed), facts.family)
-    bathroom = _space(limit("bathroom_volume_m3"), facts.family)
-    there = _ppm(steady_ozone_ppmv(ozone.output_mg_per_h, limit("bathroom_volume_m3"), closed))
+    smallest = space(room_numbers(facts.plant).volume_m3.low, facts.family)
+    least = space(room_for_ceiling_m3(facts.plant, ozone), facts.family)
     return (
-        f"The tub stands {where}, in a room that the file does not describe. If all the ozone ends in the air of a "
-        f"shut room, it takes {least} to stay below {_ppm(limit('ozone_ceiling_ppmv'))}, the ceiling for people at "
-        f"work; a bathroom of {bathroom} comes to {there}."
+        f"The tub stands {where}, in a room that the file does not describe: {assumed_words(facts.plant)} stands in. "
+        f"If all the ozone ends in its air, that of {smallest} comes to {_ppm(room_ozone_ppmv(facts.plant, ozone))}; "
+        f"it takes {least} to stay below {_ppm(limit('ozone_ceiling_ppmv'))}, the ceiling for people at work."
     )
 
 
-def _bathroom_size(room: Room | None) -> bool:
-    return room is not None and room.volume_m3 <= model_table("caution_limits")[("bathroom_volume_m3",)].high
+def _bathroom_size(facts: Facts) -> bool:
+    return facts.room is None or is_bathroom_size(facts.room.volume_m3)
 
 
 def _bathroom_text(facts: Facts) -> str:
-    if facts.ozone is None or facts.room is None:
+    if facts.ozone is None:
         return "The room is no larger than a bathroom: ozone reaches the ceiling in it within minutes."
-    time = show(60.0 * minutes_to_ceiling(facts.ozone.output_mg_per_h, facts.room.volume_m3), "time", facts.family)
+    time = show(60.0 * minutes_to_ceiling(facts.plant, facts.ozone), "time", facts.family)
     return (
         f"The room is no larger than a bathroom: the unit makes enough ozone to bring all of its air to "
         f"{_ppm(limit('ozone_ceiling_ppmv'))} in {time}."
@@ -99,7 +86,7 @@ def _cover_text(facts: Facts) -> str:
         return f"Under a closed cover ozone may come to {there}; {idlh} is immediately dangerous to life or health."
     if ozone is None or ozone.at_gas_flow_m3s is None:
         return f"Under a closed cover ozone gathers far above {idlh}, which is immediately dangerous to life."
-    there = _ppm(cover_ozone_ppmv(ozone.output_mg_per_h, ozone.at_gas_flow_m3s))
+    there = _ppm(cover_ozone_ppmv(facts.plant, ozone, ozone.at_gas_flow_m3s))
     return f"Under a closed cover ozone may come to {there}; {idlh} is immediately dangerous to life or health."
 
 
@@ -145,7 +132,7 @@ RULES = (
     Rule(
         code="bathroom-size-room",
         severity="caution",
-        when=lambda facts: _indoors(facts) and _bathroom_size(facts.room),
+        when=lambda facts: _indoors(facts) and facts.room is not None and _bathroom_size(facts),
         text=_bathroom_text,
         general=always("In a room the size of a bathroom ozone reaches the ceiling for people at work in minutes."),
         action=always("Move the tub or the ozone out of this room, or let a fan to the outside run with the unit."),

@@ -5,8 +5,6 @@ from dataclasses import replace
 import numpy as np
 
 from sanitize.basis.notices import Notice
-from sanitize.basis.tables import model_table
-from sanitize.basis.units import Family, significant, to_shown
 from sanitize.laws.air import atmospheric_pressure_pa_abs
 from sanitize.laws.ozone.conversions import mgm3_of_ppmv
 from sanitize.plant.day import DAY_S
@@ -20,6 +18,7 @@ from sanitize.studies.hours.cooling import Chilling
 from sanitize.studies.hours.gains import Gains
 from sanitize.studies.ozone.air import air_of as room_of
 from sanitize.studies.ozone.numbers import number
+from sanitize.studies.ozone.rooms import assumed_notice
 
 
 def air_of(plant: Plant, ranges: Ranges, gains: Gains) -> tuple[AirSide, tuple[Notice, ...]]:
@@ -32,7 +31,7 @@ def air_of(plant: Plant, ranges: Ranges, gains: Gains) -> tuple[AirSide, tuple[N
 
     notices: list[Notice] = []
     if drawn.is_assumed and plant.ozone is not None:
-        notices.append(Notice("room-assumed", _room_words(plant.units)))
+        notices.append(assumed_notice(plant))
     area, rim = gains.areas.surface_m2, plant.tub.rim_m
     if rim is not None and rim.nominal > plant.tub.water_level_m.nominal:
         depth = np.full(ranges.size, rim.nominal - plant.tub.water_level_m.nominal)
@@ -54,16 +53,6 @@ def air_of(plant: Plant, ranges: Ranges, gains: Gains) -> tuple[AirSide, tuple[N
         destroyed_ratio=np.full(ranges.size, destroyed),
         per_ppm_mgm3=mgm3_of_ppmv(1.0, joined("temperature_c"), pressure),
     ), tuple(notices)
-
-
-def _room_words(family: Family) -> str:
-    band = model_table("caution_limits")[("bathroom_volume_m3",)].band
-    unit = "m3" if family == "metric" else "ft3"
-    low, nominal, high = (significant(to_shown(end, "volume", unit)) for end in (band.low, band.nominal, band.high))
-    return (
-        f"The room is not given: a small closed one of {nominal} {unit} ({low} to {high}) stands in. "
-        "[room] with `volume` and `air_changes_per_hour` says it."
-    )
 
 
 def warmth_of(plant: Plant, gains: Gains, chiller: Chilling | None) -> Warmth:

@@ -45,12 +45,14 @@ def ozone_asked(plant: Plant, seed: int) -> OzoneAsked:
         reason = str(error).split(";", 1)[0]
         return OzoneAsked(plant, False, (_notice(f"the balance of the ozone has no answer here ({reason})."),))
     if found.room_worst_ppmv is not None and found.room_worst_ppmv > found.room_limit_ppmv:
+        assumed = "a shut room the size of a bathroom, assumed as the file describes none,"
+        room = assumed if _assumes(found) else "this room"
         text = (
-            f"this room may come to {found.room_worst_ppmv:.2g} ppm, above {found.room_limit_ppmv:.2g} ppm, at "
+            f"{room} may come to {found.room_worst_ppmv:.2g} ppm, above {found.room_limit_ppmv:.2g} ppm, at "
             "whatever hours it runs: the plan leaves the unit off. `sanitize ozone` says what would bring it under."
         )
         return OzoneAsked(plant, False, (_notice(text),), stays_off=True)
-    supply_g_per_s = found.oxidant_supply_g_per_day.ends[1] / max(found.ozone_run_s, 1.0)
+    supply_g_per_s = 1e-3 * found.dissolved_mg_per_h.ends[1] / 3600.0
     need_g = found.oxidant_need_g_per_day.ends[1]
     wanted_s = need_g / supply_g_per_s if supply_g_per_s > 0.0 else np.inf
     if need_g <= 0.0:
@@ -72,6 +74,10 @@ def ozone_asked(plant: Plant, seed: int) -> OzoneAsked:
     chosen = timer.model_copy(update={"ozone_run_s": run_s, "ozone_rest_s": rest_s})
     rest = f" It is off {show(rest_s, 'time', plant.units)} before anybody gets in: an estimate, never a clearance."
     return OzoneAsked(plant.model_copy(update={"timer": chosen}), True, (_notice(told + rest),))
+
+
+def _assumes(found: Ozone) -> bool:
+    return found.room is not None and found.room.is_assumed
 
 
 def _wait_s(found: Ozone) -> float:

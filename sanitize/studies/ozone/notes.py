@@ -7,7 +7,7 @@ import numpy as np
 from sanitize.basis.figure import Figure
 from sanitize.basis.figure_words import share
 from sanitize.basis.notices import Notice
-from sanitize.basis.units import show, significant, to_shown
+from sanitize.basis.units import show, significant
 from sanitize.laws.ozone.conversions import weight_ratio_of_volume
 from sanitize.laws.ozone.solubility import HIGHEST_C, LOWEST_C
 from sanitize.plant.gas import OzoneUnit
@@ -15,6 +15,7 @@ from sanitize.plant.loop import Plant
 from sanitize.studies.ozone.model import Flows, Steady
 from sanitize.studies.ozone.numbers import entry, number
 from sanitize.studies.ozone.result import RunFrom
+from sanitize.studies.ozone.rooms import assumed_notice
 from sanitize.studies.ozone.water import KnownWater
 
 DECAY_MEASURED_FROM_C = 15.0
@@ -150,13 +151,8 @@ def _about_water(plant: Plant, tested: KnownWater) -> Iterator[Notice]:
 
 
 def _about_air(plant: Plant, found: Steady) -> Iterator[Notice]:
-    low, high = (to_shown(volume, "volume", "m3") for volume in (found.air.volume_m3.min(), found.air.volume_m3.max()))
-    if plant.tub.place != "outdoors" and plant.room is None:
-        yield Notice(
-            "ozone-room-assumed",
-            "The file describes no [room]: a shut room the size of a bathroom is assumed "
-            f"({significant(low)} to {significant(high)} m3, bare walls).",
-        )
+    if found.air.is_assumed:
+        yield assumed_notice(plant)
     if plant.room is not None and plant.tub.place == "outdoors":
         yield Notice("ozone-room-not-counted", "The tub stands outdoors: [room] is not counted.")
     if plant.room is not None and plant.room.changes_per_h is None and plant.tub.place != "outdoors":

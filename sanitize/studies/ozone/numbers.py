@@ -24,9 +24,8 @@ _LEAST_DESTROYED: Mapping[str, str] = {
     "hypochlorite_speed_l_per_mol_s": "low", "hypobromite_speed_l_per_mol_s": "low", "hypobromous_pk": "high",
     "peroxide_speed_l_per_mol_s": "low", "bromide_bank_mgl": "low", "bromide_speed_l_per_mol_s": "low",
     "chlorine_fast_l_per_mg_min": "high", "chlorine_slow_l_per_mg_min": "high", "peroxide_slower_ratio": "high",
-    "oxidant_loss_per_h": "high", "headspace_depth_m": "low", "shut_room_changes_per_h": "low",
-    "removal_unknown_per_h": "low", "removal_bare_per_h": "low", "removal_furnished_per_h": "low",
-    "still_air_m_per_min": "low", "outdoor_air_m_per_min": "low", "room_air_c": "high", "surface_film_jets_ms": "high",
+    "oxidant_loss_per_h": "high", "headspace_depth_m": "low", "still_air_m_per_min": "low",
+    "outdoor_air_m_per_min": "low", "room_air_c": "high", "surface_film_jets_ms": "high",
 }  # fmt: skip
 """Ends that are worst for everybody: most ozone is made, least is destroyed in water and room, and people in the water
 drive most of it into air that hardly moves. Another oxidant that is soon used up, also by what bathers bring, spares

@@ -169,11 +169,30 @@ def test_room_without_air_changes_counts_as_shut(facts: MakeFacts, indoors: dict
 
 @pytest.mark.parametrize("place", ["indoors", None])
 def test_room_not_described_is_judged_as_a_bathroom(facts: MakeFacts, place: str | None) -> None:
-    """90 / (12 x 1.2) / 1.962 = 3.2 ppm; the smallest room: 90 / 1.2 / 0.1962 = 380 m3."""
+    """90 / (6 x 1.2) / 1.962 = 6.4 ppm; the smallest room: 90 / 1.2 / 0.1962 = 380 m3."""
     found = _one(facts(tub={"place": place}), "ozone-room-unknown")
     assert found.severity == "danger"
-    assert "3.2 ppm" in found.text
+    assert "6.0 to 20 m3" in found.text
+    assert "6.4 ppm" in found.text
     assert "380 m3" in found.text
+
+
+def test_room_that_stands_in_is_never_smaller_than_twice_the_water(facts: MakeFacts) -> None:
+    """10 m3 of water: a room of 20 m3 and more."""
+    assert "20 to 67 m3" in _one(facts(tub={"place": "indoors", "volume_m3": 10.0}), "ozone-room-unknown").text
+
+
+def test_room_high_up_has_more_ozone_by_volume(facts: MakeFacts, indoors: dict[str, Any]) -> None:
+    """At 2500 m (74.7 kPa) 0.708 ppm become 0.96."""
+    assert (
+        "0.96 ppm" in _one(facts(**{**indoors, "tub": {**indoors["tub"], "altitude_m": 2500.0}}), "ozone-in-room").text
+    )
+
+
+def test_room_with_furniture_takes_more_of_it(facts: MakeFacts, indoors: dict[str, Any]) -> None:
+    """90 / (38 x (0.7 + 1.5)) / 1.962 = 0.55 ppm."""
+    room = Room(volume_m3=38.0, changes_per_h=0.7, surfaces="furnished")
+    assert "0.55 ppm" in _one(facts(**{**indoors, "room": room}), "ozone-in-room").text
 
 
 def test_unit_not_described_still_warns_of_the_air(facts: MakeFacts) -> None:

@@ -86,7 +86,7 @@ def test_room_not_described_is_a_small_shut_one_and_said(ozone_of: Callable[...,
     result = ozone_of(('[room]\nvolume = "30 m3"\nair_changes_per_hour = 0.5\n', ""))
     assert result.room is not None
     assert result.room.is_assumed
-    assert "ozone-room-assumed" in notices(result)
+    assert "room-assumed" in notices(result)
     assert "ozone-room-unknown" not in codes(result)
     assert nominal(result.room.volume_m3) <= 20.0
 
