@@ -43,7 +43,9 @@ class Programme:
             constraints=constraints,
             options={"mip_rel_gap": 0.0},
         )
-        return None if found.x is None else np.asarray(found.x)
+        if found.x is None:
+            return None
+        return np.asarray(found.x) if relaxed else np.rint(found.x)
 
 
 def programme(rows: Rows, wishes: Collection[WishName], *, elastic: bool = False) -> Programme:
@@ -70,12 +72,14 @@ def can_hold(rows: Rows, wishes: Collection[WishName]) -> bool:
     return task.solve(np.zeros(task.matrix.shape[1])) is not None
 
 
-def best(task: Programme, costs: Sequence[Array], counts: Sequence[Array], last: Array) -> Array | None:
+def best(
+    task: Programme, costs: Sequence[Array], held: Sequence[Array], counts: Sequence[Array], last: Array
+) -> Array | None:
     """The x that is best in the first cost, of equals in the second, and so on; None where there is none.
 
-    Of those with the least costs the one with the fewest of all counts together, and of these the one that is best in
-    the last. counts: whole for each whole x. Costs that differ by less than a hundred-thousandth of the dearest
-    segment's count as equal.
+    Of those with the least costs, and no more of anything held than the one found, it is one with the fewest of all
+    counts together; and of those with the same counts the one that is best in the last. held, counts: whole for each
+    whole x. Costs that differ by less than a hundred-thousandth of the dearest segment's count as equal.
     """
     caps: list[Cap] = []
     x = None
@@ -83,18 +87,22 @@ def best(task: Programme, costs: Sequence[Array], counts: Sequence[Array], last:
         x = task.solve(cost, *caps)
         if x is None:
             return None
-        caps.append((cost, float(cost @ x) + TOLERANCE))
-    every = np.sum(counts, axis=0)
-    fewest = _fewest(task, counts, caps)
-    least, most = round(sum(-cap for _, cap in fewest)), round(float(every @ x))
-    for count in range(least, most + 1):
-        found = task.solve(last, *caps, *fewest, (every, count + TOLERANCE))
-        if found is not None:
-            return found
-    return x
+        caps.append(_at_most(cost, x))
+    if x is None:
+        return None
+    caps += [_at_most(each, x) for each in held]
+    fewest = task.solve(np.sum(counts, axis=0), *caps, *_least(task, counts, caps))
+    x = x if fewest is None else fewest
+    caps += [_at_most(sign * count, x) for count in counts for sign in (1.0, -1.0)]
+    earliest = task.solve(last, *caps)
+    return x if earliest is None else earliest
 
 
-def _fewest(task: Programme, counts: Sequence[Array], caps: Sequence[Cap]) -> list[Cap]:
+def _at_most(row: Array, x: Array) -> Cap:
+    return row, float(row @ x) + TOLERANCE
+
+
+def _least(task: Programme, counts: Sequence[Array], caps: Sequence[Cap]) -> list[Cap]:
     """For each count, as a cap of its negative: the fewest that the relaxed programme allows, rounded up.
 
     A whole x cannot have fewer; the programme itself sees this only after a long search.

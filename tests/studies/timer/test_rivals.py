@@ -88,28 +88,54 @@ def every_day(ask: dict[str, int]) -> Iterator[Day]:
                     yield {"pump": pump, "ozone": ozone, "chiller": chiller}
 
 
-def worth(day: Day, prices: list[float]) -> tuple[float, int, int]:
-    cost = sum((100.0 * p + 300.0 * c) * each for p, c, each in zip(day["pump"], day["chiller"], prices, strict=True))
-    late = sum((N + t) * day[what][t] for what in day for t in range(N))
-    return cost, sum(starts(day[what]) for what in day), late
+def cost_of(day: Day, prices: list[float]) -> float:
+    return sum((100.0 * p + 300.0 * c) * each for p, c, each in zip(day["pump"], day["chiller"], prices, strict=True))
+
+
+def hours_at_each_price(day: Day, prices: list[float]) -> list[int]:
+    return [
+        sum(on for on, each in zip(day[what], prices, strict=True) if each == price)
+        for what in ("pump", "chiller")
+        for price in sorted(set(prices))
+    ]
+
+
+def starts_of(day: Day) -> list[int]:
+    return [starts(day[what]) for what in day]
+
+
+def lateness(day: Day) -> int:
+    return sum((N + t) * day[what][t] for what in day for t in range(N))
 
 
 @pytest.mark.parametrize("prices", PRICES)
 @pytest.mark.parametrize("ask", SMALL)
 def test_best_day_is_that_of_a_search_through_all(ask: str, prices: str) -> None:
+    """Least cost; with these hours at each price the fewest starts; with these starts the least and earliest."""
     rows = small_rows(SMALL[ask])
     names: list[WishName] = [row.wish for row in rows.rows if row.wish is not None]
     task = programme(rows, names)
+    price = np.array(PRICES[prices])
     cost, late = np.zeros((2, rows.columns_count))
     starting = np.zeros((len(rows.devices), rows.columns_count))
+    held = []
     for count, (what, first) in zip(starting, rows.devices.items(), strict=True):
-        cost[first : first + N] = {"pump": 100.0, "chiller": 300.0}.get(what, 0.0) * np.array(PRICES[prices])
+        cost[first : first + N] = {"pump": 100.0, "chiller": 300.0}.get(what, 0.0) * price
         count[first + N : first + 2 * N] = 1.0
         late[first : first + N] = N + np.arange(N)
-    x = best(task, [cost], list(starting), late)
+        for each in np.unique(price) if what != "ozone" else ():
+            held.append(np.zeros(rows.columns_count))
+            held[-1][first : first + N] = price == each
+    x = best(task, [cost], held, list(starting), late)
     assert x is not None
-    least = min(worth(day, PRICES[prices]) for day in every_day(SMALL[ask]))
-    assert least == pytest.approx((cost @ x, starting.sum(axis=0) @ x, late @ x), abs=1e-4)
+    found: Day = dict.fromkeys(("pump", "ozone", "chiller"), (0,) * N)
+    found |= {what: tuple(x[first : first + N].astype(int)) for what, first in rows.devices.items()}
+    days = list(every_day(SMALL[ask]))
+    assert min(cost_of(day, PRICES[prices]) for day in days) == pytest.approx(cost_of(found, PRICES[prices]))
+    mix = hours_at_each_price(found, PRICES[prices])
+    days = [day for day in days if mix == hours_at_each_price(day, PRICES[prices])]
+    assert min(sum(starts_of(day)) for day in days) == sum(starts_of(found))
+    assert min(lateness(day) for day in days if starts_of(day) == starts_of(found)) == lateness(found)
 
 
 @pytest.mark.parametrize("change", [{"idle": 1}, {"total": 10}, {"ozone": 7}, {"chiller": 9}, {"most": 1, "idle": 3}])
