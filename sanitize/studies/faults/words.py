@@ -73,7 +73,10 @@ def _assumed(plant: Plant, fault: FaultName) -> str:
             "its inlet stands below the pressure of the air."
         ),
         "pump stopped": "The pump stands, the ozone unit may run on.",
-        "pump worn": f"The pump gives {_size('worn_pump_head_ratio')} of its head at equal flow.",
+        "pump worn": (
+            f"The pump gives {_size('worn_pump_head_ratio')} of its head at equal flow; that it moves less at no head, "
+            "as a worn pump does, is left out."
+        ),
         "tub over-full": "The water stands at the rim, the pump runs.",
         "tub low": (
             f"The water stands {show_range(lost.low, lost.value, lost.high, 'length', plant.units)} below its normal "

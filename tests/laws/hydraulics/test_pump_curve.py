@@ -1,12 +1,14 @@
 """Pump curves: printed rules, exact cases, a rival fit and properties."""
 
 import math
+from collections.abc import Callable
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.interpolate import pchip_interpolate
+from scipy.optimize import brentq
 
 from sanitize.laws.hydraulics.pump_curve import fit_pump_curve, hydraulic_power_w, power_at_speed_w, pump_head
 
@@ -262,3 +264,31 @@ def test_power_for_the_same_volume_at_half_speed_takes_a_quarter_of_the_energy()
 def test_power_at_no_speed_is_refused(power: float, speed: float) -> None:
     with pytest.raises(ValueError, match="power of 0 or more and a speed above 0"):
         power_at_speed_w(power, speed)
+
+
+@pytest.mark.parametrize("run_out_share", [0.35, 0.55, 0.75])
+@pytest.mark.parametrize(("factor", "close"), [(0.6, 0.04), (0.8, 0.01), (0.95, 0.01)])
+def test_factor_at_equal_flow_meets_a_loop_where_a_leaking_or_a_slower_pump_of_that_head_does(
+    run_out_share: float, factor: float, close: float
+) -> None:
+    """H = 5 (1 - q^2) by hand over q, the share of the run-out flow; the loop takes H ~ Q^1.85 through the old point.
+
+    Slower: s^2 H(q/s) = 5 (s^2 - q^2). Leaking: H(q + k sqrt(H)), with k from the head at the old flow.
+    """
+    full, old = 60.0 * LPM, run_out_share
+    before = 5.0 * (1.0 - old**2)
+    slower = factor * before / 5.0 + old**2
+    passed = math.sqrt(1.0 - factor * before / 5.0) - old
+
+    def leaking(q: float) -> float:
+        """Head at which the leak and what leaves the pump are all that passes its impeller."""
+        scale = passed / math.sqrt(factor * before)
+        return float(brentq(lambda head: head - 5.0 * (1.0 - (q + scale * math.sqrt(head)) ** 2), 0.0, 5.0))
+
+    def met(head_of: Callable[[float], float]) -> float:
+        return float(brentq(lambda q: head_of(q) - before * (q / old) ** 1.85, 0.1 * old, old))
+
+    curve = fit_pump_curve([0.0, full], [5.0, 0.0])
+    weaker = met(lambda q: float(pump_head(curve, q * full, head_factor=factor)[0]))
+    assert met(lambda q: 5.0 * (slower - q**2)) == pytest.approx(weaker, rel=close)
+    assert met(leaking) == pytest.approx(weaker, rel=close)
