@@ -8,7 +8,7 @@ import click
 from sanitize import jobs
 from sanitize.cli.asked import loop_argument, settings_option, source, units_option
 from sanitize.cli.cases import cases_option, seed_option
-from sanitize.cli.files import keep_apart, read_beside, same_file
+from sanitize.cli.files import keep_apart, read_beside, same_file, write_files
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import give, json_option, output_option, picture_format, picture_option, strict_option
 
@@ -94,21 +94,26 @@ def command(
         seed=seed,
     )
     if ask:
-        talk = _asked(talk)
+        talk = _asked(talk, save)
     form: jobs.TextOrJson = "json" if as_json else "text"
     answer = talk.answer(form, picture_format(picture))
     others = (save, answer.answers_file.encode()), (picture, answer.picture)
     give(answer, output, form, *others, strict=strict)
 
 
-def _asked(talk: "CloudyTalk") -> "CloudyTalk":
-    """Questions until none is worth asking, the person stops, or the input ends."""
+def _asked(talk: "CloudyTalk", save: str | None) -> "CloudyTalk":
+    """Questions until none is worth asking, the person stops, or the input ends; a break keeps the answers too."""
     click.echo("Answer y, n, ? for not known, or q to stop and see the answer.", err=True)
     while (question := talk.question()) is not None:
         code, asks, how = question
         click.echo(f"\n{asks}\n  {how}", err=True)
         click.echo("  [y/n/?/q] ", nl=False, err=True)
-        line = sys.stdin.readline()
+        try:
+            line = sys.stdin.readline()
+        except KeyboardInterrupt:
+            if save is not None:
+                write_files({save: talk.answers_file.encode()})
+            raise
         word = line.strip().casefold()
         if not line or word in _STOP:
             break

@@ -55,13 +55,11 @@ def _stored(path: str, text: str, problems: list[Problem]) -> Answers:
     lists = []
     for name in LISTS:
         value = raw.get(name, [])
-        if not isinstance(value, list) or not all(isinstance(item, str) for item in value):
-            problems.append(
-                Problem(
-                    f"{path}, {name}", f"{shown(value)} is no list of codes", "codes in quotes", f'{name} = ["foam"]'
-                )
-            )
-            value = []
+        odd = [item for item in value if not isinstance(item, str)] if isinstance(value, list) else [value]
+        if odd:
+            found = f"{shown(odd[0])} is no {'code' if isinstance(value, list) else 'list of codes'}"
+            problems.append(Problem(f"{path}, {name}", found, "codes in quotes", f'{name} = ["foam"]'))
+            value = [item for item in value if isinstance(item, str)] if isinstance(value, list) else []
         lists.append(tuple(value))
     return Answers(*lists)
 
@@ -169,7 +167,14 @@ def _table(
         where = f"{path}, [{name}] {quoted(key)}"
         if key not in known:
             close = nearest(key, known)
-            problems.append(Problem(where, "no such code", listed(alike(key, known)) or "see sanitize tables", close))
+            problems.append(
+                Problem(
+                    where,
+                    "no such code",
+                    listed(alike(key, known)) or "a code of `sanitize tables cloudy_shows`",
+                    close,
+                )
+            )
         elif inner:
             found[key] = value
         elif isinstance(value, bool) or not isinstance(value, int | float):

@@ -30,6 +30,11 @@ class CloudyTalk:
     prepared: Prepared
     answers: Answers
 
+    @property
+    def answers_file(self) -> str:
+        """The answers so far as a file that is read again."""
+        return answers_text(self.answers)
+
     def question(self) -> tuple[str, str, str] | None:
         """Code, question and how to find out of what to ask next, health first; None where nothing is worth asking."""
         for code, sign in HEALTH.items():
@@ -55,7 +60,7 @@ class CloudyTalk:
             warnings_text(result),
             result.is_dangerous,
             None if picture is None else cloudy_picture(result, picture),
-            answers_text(self.answers),
+            self.answers_file,
         )
 
 

@@ -2,8 +2,11 @@
 
 import json
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
+
+from sanitize.cli import cloudy
 
 FEW = ("--cases", "16")
 
@@ -61,6 +64,30 @@ def test_cloudy_asks_saves_and_takes_up_again(run, boathouse: str, tmp_path: Pat
     assert 2 == len(answers["saw"])
     assert 3 == len(answers["not_seen"])
     assert Path(saved).read_text(encoding="utf-8") != text
+
+
+def test_cloudy_break_while_asking_keeps_the_answers(
+    run, boathouse: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two answers, then Ctrl-C."""
+    saved = tmp_path / "answers.toml"
+    lines = iter(["n\n", "y\n"])
+
+    def typed() -> str:
+        try:
+            return next(lines)
+        except StopIteration:
+            raise KeyboardInterrupt from None
+
+    class Terminal:
+        readline = staticmethod(typed)
+
+    monkeypatch.setattr(cloudy, "sys", SimpleNamespace(stdin=Terminal))
+    result = run("cloudy", boathouse, "--ask", "--save", str(saved), *FEW)
+    assert 0 != result.exit_code
+    text = saved.read_text(encoding="utf-8")
+    assert '"illness_after_bathing"' in text[text.index("not_seen") :]
+    assert '"faeces_or_vomit"' in text[: text.index("not_seen")]
 
 
 def test_cloudy_list_needs_no_loop(run) -> None:

@@ -51,7 +51,8 @@ def test_fit_answers_in_us_units(run, boathouse: str, readings: Path) -> None:
     [
         ((), "there are no readings to fit to"),
         (("--measured", "nowhere.toml"), "there is no such file"),
-        (("--set", "measured.bucket_flow=90 L/min"), "nothing that the file allows explains 90 L/min"),
+        (("--set", "measured.bucket_flow=90 L/min"), "90 L/min is more than the pump's largest flow, 52 L/min"),
+        (("--set", "measured.pump_pressure=90 kPa"), "nothing that the file allows explains 90 kPa"),
         (("--set", "measured.bucket_flow=30"), "has no unit"),
         (("--set", "measured.bucket_flow=30 L/min", "--cases", "100"), "power of two"),
     ],

@@ -60,6 +60,11 @@ def test_answers_file_that_holds_no_list_is_refused() -> None:
     assert "no list of codes" in line
 
 
+def test_answers_file_with_something_else_in_a_list_names_it() -> None:
+    (line,) = problems_of(Answers(), 'saw = ["slime", 3]\n')
+    assert "3 is no code" in line
+
+
 def test_judgement_reads_weights_and_chances() -> None:
     text = "[weight]\ncopper = 0.3\n[usual]\nfoam = 0.2\n[shows.algae]\ngreen = 0.95\n"
     found = read_judgement("j.toml", text, CAUSES, list(SIGNS))

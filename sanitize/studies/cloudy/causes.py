@@ -10,7 +10,7 @@ NO_DRAIN = "No need to, as long as this alone is the cause."
 
 @dataclass(frozen=True, slots=True)
 class Cause:
-    """One cause. needs: the parts of a loop without which it cannot be ("" where any tub can have it)."""
+    """One cause. needs: parts of a loop, or the sanitizer, without which it cannot be; none: any tub can have it."""
 
     name: str
     confirm: str
@@ -99,6 +99,7 @@ CAUSES: dict[str, Cause] = {
         "Do not add acid to get rid of the smell.",
         "Nobody goes in above 0.5 mg/L of combined chlorine, or while the air bites.",
         "A part of it: half the water halves it at once.",
+        ("chlorine",),
     ),
     "overstabilised": Cause(
         "too much cyanuric acid: the chlorine is bound",
@@ -107,6 +108,7 @@ CAUSES: dict[str, Cause] = {
         "No more dichlor or trichlor.",
         UNTIL_RESIDUAL,
         "A part of it: half the water halves the acid; nothing else takes it out.",
+        ("chlorine",),
     ),
     "chalk": Cause(
         "chalk falls out",

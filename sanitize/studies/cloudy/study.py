@@ -18,7 +18,7 @@ from sanitize.studies.cloudy.posterior import log_likelihoods, nominal, posterio
 from sanitize.studies.cloudy.readings import OUTDOES, Explained, explained, of_hypotheses, weighed, without_covered
 from sanitize.studies.cloudy.result import Because, CauseRow, Cloudy, HeatRates, PairRow, Steps, Witness, Word
 from sanitize.studies.cloudy.signs import EXCLUDE, NEEDS, SIGNS
-from sanitize.studies.cloudy.tested import told_by_tests
+from sanitize.studies.cloudy.tested import told_by_sanitizer, told_by_tests
 from sanitize.studies.cloudy.told import Teller, Told
 from sanitize.studies.cloudy.witness import (
     Ages,
@@ -33,6 +33,7 @@ from sanitize.studies.cloudy.witness import (
 from sanitize.studies.draws import SEED, Array, Draws, Mask
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.run import injector_of
+from sanitize.studies.suction.predicted import refuse_more_than_the_pumps_move
 from sanitize.studies.suction.readings import about_conditions
 
 READING_CASES = 2048
@@ -80,16 +81,21 @@ def prepare(
     """What the loop file itself says, before anybody answers.
 
     plant: the checked loop; cases: a power of two; own: a person's own judgement; ages: of water and filter, and the
-    pump's hours; notices: what reading the file left. Raises InputError for a water test that contradicts itself,
-    NoSolutionError when the nominal case has no operating point.
+    pump's hours; notices: what reading the file left. Raises InputError for a water test that contradicts itself and
+    for a flow that no pump moves, NoSolutionError when the nominal case has no operating point.
     """
+    refuse_more_than_the_pumps_move(plant)
     mine = own or Judgement()
     known = knowledge(Draws(cases, seed), absent_causes(plant), mine)
     sound = solved(plant, cases, seed)
     times = with_timer(ages or Ages(), plant)
     found = explained(plant, max(cases, READING_CASES), seed, times.runs_s)
     tested, test_notices = told_by_tests(plant, cases, seed)
-    told = (*_first_of_each_sign((*tested, *told_by_thermometer(plant), *told_by_model(sound, times))),)
+    told = (
+        *_first_of_each_sign(
+            (*told_by_sanitizer(plant), *tested, *told_by_thermometer(plant), *told_by_model(sound, times))
+        ),
+    )
     covered = without_covered(plant, [item.sign for item in told]) if found is not None else ()
     return Prepared(
         plant=plant,
@@ -235,21 +241,36 @@ def diagnose(prepared: Prepared, answers: Answers) -> Cloudy:
         jar_height_m=JAR_HEIGHT_M,
         jar_times=heights,
         notices=(*prepared.notices, *_answer_notices(prepared, answers, rows)),
-        cautions=health_cautions(answers.saw),
+        cautions=health_cautions((*answers.saw, *_told_signs(prepared, answers))),
     )
 
 
+def _told_signs(prepared: Prepared, answers: Answers) -> list[str]:
+    """Signs that the file itself, or a test in it, shows more likely than not, and that nobody has answered."""
+    return [
+        item.sign
+        for item in prepared.told
+        if item.by != "model" and item.share_ratio >= 0.5 and item.sign not in answers.all
+    ]
+
+
 def _settled(prepared: Prepared, answers: Answers) -> tuple[str, ...]:
-    """Signs that are not to be asked: answered already, told by a reading, or about a part that the loop has not."""
+    """Signs that are not to be asked: answered already, told by a reading, about what the tub has not, or void in it.
+
+    In peroxide an ORP meter reads low in any state (from memory).
+    """
     told = without_covered(prepared.plant, list(SIGNS)) if prepared.explained is not None else ()
     missing = absent_causes(prepared.plant)
     about = {
         "injector": ("no_vacuum", "no_gas_flow", "bubbles_stop_with_gas", "no_ozone_at_unit"),
         "filter": ("filter_drop_high", "filter_drop_low", "filter_old", "filter_damaged"),
         "chiller": ("chiller_flow_alarm", "chiller_no_cold"),
+        "chlorine": ("combined_chlorine_high", "cyanuric_acid_high"),
     }
+    sanitizer = prepared.plant.sanitizer
+    void = ("orp_low",) if sanitizer is not None and sanitizer.uses == "peroxide" else ()
     gone = [sign for need in set(missing.values()) for sign in about[need]]
-    return (*answers.all, *told, *gone, *_implied(answers))
+    return (*answers.all, *told, *gone, *void, *_implied(answers))
 
 
 def _implied(answers: Answers) -> list[str]:

@@ -39,6 +39,13 @@ def limit(name: str) -> float:
     return model_table("cloudy_limits")[(name,)].value
 
 
+def told_by_sanitizer(plant: Plant) -> list[Told]:
+    """A tub that is kept without a residual has none, whatever is tested."""
+    if plant.sanitizer is None or plant.sanitizer.uses != "none":
+        return []
+    return [Told("residual_low", "low_sanitizer", 1.0, "[sanitizer] keeps no residual in the water", "loop file")]
+
+
 def told_by_tests(plant: Plant, cases: int, seed: int) -> tuple[list[Told], list[Notice]]:
     """Signs by the latest water test, and what to know of it; nothing without a test.
 
@@ -113,7 +120,7 @@ def _combined(draws: Draws, test: WaterTest) -> list[Told]:
 
 def _residual(draws: Draws, plant: Plant, test: WaterTest) -> list[Told]:
     """The residual of the sanitizer that the file names, against the lower end of its target."""
-    if plant.sanitizer is None:
+    if plant.sanitizer is None or plant.sanitizer.uses == "none":
         return []
     field, item, words = _RESIDUALS[plant.sanitizer.uses]
     values, wanted = _drawn(draws, test, field, item), targets_of(plant, plant.sanitizer).get(item)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-Teller = Literal["model", "water test", "thermometer"]
+Teller = Literal["model", "water test", "thermometer", "loop file"]
 
 
 @dataclass(frozen=True)

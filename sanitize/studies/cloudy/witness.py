@@ -49,10 +49,11 @@ def solved(plant: Plant, cases: int, seed: int) -> Sound:
 
 
 def absent_causes(plant: Plant) -> dict[str, str]:
-    """Causes that this loop cannot have, each with the part that it lacks."""
+    """Causes that this tub cannot have, each with what it lacks: a part, or chlorine."""
     have = {
         "injector": injector_of(plant) is not None,
         "filter": any(isinstance(part, Filter) for part in walk(plant.loop)),
+        "chlorine": plant.sanitizer is None or plant.sanitizer.uses == "chlorine",
         "chiller": plant.chiller is not None or any(isinstance(part, Chiller) for part in walk(plant.loop)),
     }
     return {code: need for code, cause in CAUSES.items() for need in cause.needs if not have[need]}
@@ -64,11 +65,17 @@ def absent_notices(plant: Plant) -> list[Notice]:
     return [
         Notice(
             "causes-left-out",
-            f"The loop has no {need}, so these cannot be the cause: "
+            f"{_lacks(plant, need)}, so these cannot be the cause: "
             f"{'; '.join(CAUSES[code].name for code, other in missing.items() if other == need)}.",
         )
         for need in dict.fromkeys(missing.values())
     ]
+
+
+def _lacks(plant: Plant, need: str) -> str:
+    if need == "chlorine" and plant.sanitizer is not None:
+        return f"The sanitizer of the file is {plant.sanitizer.uses}"
+    return f"The loop has no {need}"
 
 
 @dataclass(frozen=True)

@@ -31,7 +31,14 @@ from sanitize.studies.fit.together import told_together
 from sanitize.studies.operating_point.run import refuse_without_answer
 from sanitize.studies.operating_point.solve import REST_FLOW_M3S
 from sanitize.studies.suction.chiller_reading import AIR_AS_READ, WATER_AS_READ
-from sanitize.studies.suction.predicted import CONDITIONS, as_read, error_of, given, kind_of
+from sanitize.studies.suction.predicted import (
+    CONDITIONS,
+    as_read,
+    error_of,
+    given,
+    kind_of,
+    refuse_more_than_the_pumps_move,
+)
 from sanitize.studies.suction.readings import about_conditions
 
 CASES = 512
@@ -62,6 +69,7 @@ def study_fit(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tuple
     """
     readings = given(plant.measured)
     _refuse(plant, bool(readings))
+    refuse_more_than_the_pumps_move(plant)
     wide, changes = opened(plant)
     then = as_read(wide)
     loop = ScoredLoop(then, list(readings))

@@ -6,13 +6,16 @@ import numpy as np
 
 from sanitize.basis.band import Band
 from sanitize.basis.constants import ONE_SIDED_90_PERCENT
+from sanitize.basis.errors import InputError, Problem
 from sanitize.basis.tables import default
-from sanitize.plant.loop import Plant
+from sanitize.basis.units import show
+from sanitize.plant.loop import Plant, walk
 from sanitize.plant.machines import Filter, Pump
 from sanitize.plant.measured import Measured
 from sanitize.plant.spec import specs
 from sanitize.studies.draws import Array, Draws
 from sanitize.studies.operating_point.builder import PartRows
+from sanitize.studies.operating_point.part_rows import pump_curve
 from sanitize.studies.operating_point.run import Run
 from sanitize.studies.suction.chiller_reading import chiller_drop
 from sanitize.studies.suction.circumstances import pump_inlet_pressure
@@ -64,6 +67,26 @@ def as_read(plant: Plant) -> Plant:
     if read is None or read.nominal == plant.tub.temperature_c:
         return plant
     return plant.model_copy(update={"tub": plant.tub.model_copy(update={"temperature_c": read.nominal})})
+
+
+def refuse_more_than_the_pumps_move(plant: Plant) -> None:
+    """Raise InputError for a bucket flow that all pumps together do not move with nothing in their way."""
+    read = None if plant.measured is None else plant.measured.bucket_flow_m3s
+    pumps = [part for part in walk(plant.loop) if isinstance(part, Pump) and part.running]
+    most = sum(pump_curve(part).run_out_flow_m3s * part.speed_ratio for part in pumps)
+    if read is None or not pumps or read.low <= most:
+        return
+    flow, largest = (show(value, "flow", plant.units) for value in (read.nominal, most))
+    whose = "the pump's largest flow" if len(pumps) == 1 else "what all pumps move together"
+    raise InputError(
+        [
+            Problem(
+                f"[measured] {specs(Measured)['bucket_flow_m3s'].key}",
+                f"{flow} is more than {whose}, {largest} by the file with nothing in the way",
+                f"a flow below {largest}: look at the bucket's size and the unit, or at the curve in the file",
+            )
+        ]
+    )
 
 
 def reading_error(reading: str, values: Array) -> Array:

@@ -20,7 +20,15 @@ from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.builder import Condition
 from sanitize.studies.operating_point.run import Run, run
 from sanitize.studies.suction.gas_flow import line_of, mixer_of
-from sanitize.studies.suction.predicted import CONDITIONS, as_read, error_of, given, kind_of, predicted
+from sanitize.studies.suction.predicted import (
+    CONDITIONS,
+    as_read,
+    error_of,
+    given,
+    kind_of,
+    predicted,
+    refuse_more_than_the_pumps_move,
+)
 from sanitize.studies.suction.result import Narrowing, ReadingUsed
 from sanitize.studies.suction.states import GasSide, gas_side, levels
 
@@ -68,6 +76,7 @@ def narrowed(plant: Plant, cases: int, seed: int) -> Narrowed:
     notices = about_conditions(plant)
     if plant.measured is None or cases == 0 or not given(plant.measured):
         return Draws.of_plant(plant, cases, seed), None, notices
+    refuse_more_than_the_pumps_move(plant)
     prior = _prior(plant, cases, seed)
     weights = _weights(prior)
     if _effective(weights) < LEAST_EFFECTIVE_CASES:

@@ -98,3 +98,37 @@ def test_limits_are_those_that_the_questions_name() -> None:
 
 def test_file_without_a_water_test_says_nothing(whole_plant) -> None:
     assert ([], []) == told_by_tests(whole_plant(), 16, 20)
+
+
+def test_tub_without_a_sanitizer_has_no_residual_whatever_is_tested(whole_plant) -> None:
+    plant = whole_plant(tables='\n[sanitizer]\nuses = "none"\n[[water_test]]\nfree_chlorine = "0 mg/L"\nph = 7.2\n')
+    ready = prepare(plant, 16)
+    assert ("loop file", 1.0) == next((item.by, item.share_ratio) for item in ready.told if item.sign == "residual_low")
+    assert "no-residual" in {caution.code for caution in diagnose(ready, Answers()).cautions}
+
+
+@pytest.mark.parametrize(
+    ("chlorine", "answers", "told"),
+    [
+        ("0.1 mg/L", Answers(), True),
+        ("0.1 mg/L", Answers(not_seen=("residual_low",)), False),
+        ("3.5 mg/L", Answers(), False),
+    ],
+)
+def test_residual_that_a_test_missed_is_cautioned_against_as_one_that_was_seen(
+    whole_plant, chlorine: str, answers: Answers, told: bool
+) -> None:
+    test = f'[[water_test]]\nmethod = "drops"\nfree_chlorine = "{chlorine}"\nph = 7.2\n'
+    ready = prepare(whole_plant(tables=f"\n{SANITIZER}{test}"), 16)
+    assert told == ("no-residual" in {caution.code for caution in diagnose(ready, answers).cautions})
+
+
+@pytest.mark.parametrize(("uses", "has"), [("chlorine", True), ("peroxide", False), ("bromine", False)])
+def test_causes_and_tests_of_chlorine_belong_to_tubs_with_chlorine(whole_plant, uses: str, has: bool) -> None:
+    ready = prepare(whole_plant(tables=f'\n[sanitizer]\nuses = "{uses}"\n'), 16)
+    result = diagnose(ready, Answers())
+    assert has == ({"combined_chlorine", "overstabilised"} <= {row.cause for row in result.causes})
+    asked = {test.sign for test in result.next_tests}
+    assert has == ("combined_chlorine_high" in asked)
+    assert ("orp_low" in asked) == (uses != "peroxide")
+    assert has == ("the sanitizer of the file is" not in " ".join(item.text.lower() for item in result.notices))

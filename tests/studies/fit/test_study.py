@@ -155,8 +155,13 @@ def test_fit_of_a_fitted_file_is_refused(plant_of) -> None:
 
 
 def test_flow_above_what_the_pump_can_give_is_refused(plant_of) -> None:
-    with pytest.raises(InputError, match=r"\[measured\] bucket_flow: nothing that the file allows explains 90 L/min"):
+    with pytest.raises(InputError, match=r"bucket_flow: 90 L/min is more than the pump's largest flow, 60 L/min"):
         study_fit(plant_of("measured.bucket_flow=90 L/min"), 64)
+
+
+def test_pressure_that_nothing_in_the_file_explains_is_refused(plant_of) -> None:
+    with pytest.raises(InputError, match=r"pump_pressure: nothing that the file allows explains 90 kPa"):
+        study_fit(plant_of("measured.pump_pressure=90 kPa"), 64)
 
 
 def test_reading_that_fits_badly_is_named(plant_of) -> None:

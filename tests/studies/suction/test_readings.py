@@ -73,8 +73,10 @@ def test_gas_reading_calibrates_the_gas_flow() -> None:
 
 
 def test_reading_that_no_case_explains_is_refused_with_its_miss() -> None:
-    plant = read_plant(with_readings('bucket_flow = "90 L/min +- 1 L/min"')).plant
-    with pytest.raises(InputError, match=r"\[measured\] bucket_flow: no case that the file allows comes near 90 L/min"):
+    plant = read_plant(with_readings('pump_pressure = "200 kPa +- 1 kPa"')).plant
+    with pytest.raises(
+        InputError, match=r"\[measured\] pump_pressure: no case that the file allows comes near 200 kPa"
+    ):
         narrowed(plant, 256, 1)
 
 
