@@ -34,6 +34,7 @@ SMALL: dict[str, dict[str, int]] = {
     "one run": {"total": 5, "idle": 5, "least": 1, "most": 1, "ozone": 0, "chiller": 0},
     "ozone": {"total": 4, "idle": 4, "least": 1, "most": 3, "ozone": 2, "chiller": 0},
     "chiller": {"total": 3, "idle": 4, "least": 2, "most": 3, "ozone": 0, "chiller": 4},
+    "late in one": {"total": 2, "idle": 9, "least": 1, "most": 9, "ozone": 0, "chiller": 0, "quiet": 1},
     "both": {"total": 4, "idle": 5, "least": 1, "most": 2, "ozone": 2, "chiller": 3},
 }
 PRICES = {
@@ -44,12 +45,12 @@ PRICES = {
 
 
 def small_rows(ask: dict[str, int]) -> Rows:
-    """A day of ten segments: 0 is before bathing, 7 is quiet."""
+    """A day of ten segments: 0 is before bathing, 7 is quiet unless another one is."""
     rows = Rows(N)
     rows.device("pump")
     rows.total("pump", ask["total"], "run time")
     rows.no_longer_off("pump", ask["idle"], "longest idle time")
-    rows.held("pump", np.arange(N) == 7, False, "quiet hours")
+    rows.held("pump", np.arange(N) == ask.get("quiet", 7), False, "quiet hours")
     rows.held("pump", np.arange(N) == 0, True, "run before bathing")
     rows.least_on("pump", ask["least"], "shortest run")
     rows.add([(rows.start("pump", t), -1.0) for t in range(N)], -float(ask["most"]), "most runs")
@@ -76,7 +77,7 @@ def every_day(ask: dict[str, int]) -> Iterator[Day]:
         chillers = [day for day in chillers if min(lengths(day, 1)) >= 2 and min(lengths(day, 0), default=N) >= 2]
     ozones = [day for day in days if sum(day) >= ask["ozone"] and not (day[9] or day[0])] if ask["ozone"] else []
     for pump in days:
-        if sum(pump) < ask["total"] or pump[7] or not pump[0] or starts(pump) > ask["most"]:
+        if sum(pump) < ask["total"] or pump[ask.get("quiet", 7)] or not pump[0] or starts(pump) > ask["most"]:
             continue
         if max(lengths(pump, 0), default=0) > ask["idle"] or min(lengths(pump, 1)) < ask["least"]:
             continue
