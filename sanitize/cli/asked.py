@@ -30,4 +30,10 @@ def with_units(settings: tuple[str, ...], units: str | None) -> tuple[str, ...]:
 
 def source(loop: str, settings: tuple[str, ...], units: str | None, measured: str | None = None) -> jobs.Source:
     """A loop file read with its settings, and with a file of readings where one is named; raises InputError."""
-    return jobs.Source(read_text(loop), loop, with_units(settings, units), read_named, read_beside(measured))
+    return jobs.Source(
+        read_text(loop),
+        loop,
+        with_units(settings, units),
+        read_named,
+        read_beside(measured, "a file with a table [measured]"),
+    )

@@ -10,7 +10,15 @@ from sanitize.cli.asked import loop_argument, settings_option, source, units_opt
 from sanitize.cli.cases import cases_option, seed_option
 from sanitize.cli.files import keep_apart, read_beside, same_file, write_files
 from sanitize.cli.group import SHORT_HELP
-from sanitize.cli.output import give, json_option, output_option, picture_format, picture_option, strict_option
+from sanitize.cli.output import (
+    give,
+    json_option,
+    named_file,
+    output_option,
+    picture_format,
+    picture_option,
+    strict_option,
+)
 
 if TYPE_CHECKING:
     from sanitize.report.cloudy_talk import CloudyTalk
@@ -34,7 +42,9 @@ def _list_signs(ctx: click.Context, param: click.Parameter, value: bool) -> None
               help="Every CODE with its question, and how to find out.")  # fmt: skip
 @click.option("--ask", is_flag=True, help="Put the questions here, the one that teaches most for its work first.")
 @click.option("--answers", metavar="FILE", help="Take up the answers of FILE; --saw, --not and --unsure go over them.")
-@click.option("--save", metavar="FILE", help="Write all answers into FILE, to be taken up with --answers.")
+@click.option(
+    "--save", metavar="FILE", callback=named_file, help="Write all answers into FILE, to be taken up with --answers."
+)
 @click.option("--measured", metavar="FILE", help="A file with readings in a table [measured].")
 @click.option("--runs", metavar="TIME", help='How long the pump runs each day, such as "6 h".')
 @click.option("--water-age", metavar="TIME", help='Time since the last fill, such as "20 days".')
@@ -85,8 +95,8 @@ def command(
         saw=saw,
         not_seen=not_seen,
         unsure=unsure,
-        answers=read_beside(answers),
-        judgement=read_beside(judgement),
+        answers=read_beside(answers, "a file of answers, as --save writes one"),
+        judgement=read_beside(judgement, "a file with numbers of your own"),
         runs=runs,
         water_age=water_age,
         filter_age=filter_age,

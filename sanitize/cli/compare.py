@@ -9,7 +9,7 @@ from sanitize import jobs
 from sanitize.basis.errors import InputError, Problem
 from sanitize.cli.asked import settings_option, source, units_option, with_units
 from sanitize.cli.cases import cases_option, seed_option
-from sanitize.cli.files import STANDARD, keep_apart
+from sanitize.cli.files import keep_apart
 from sanitize.cli.group import SHORT_HELP
 from sanitize.cli.output import csv_option, form_of, give, json_option, output_option, strict_option
 
@@ -57,8 +57,6 @@ def command(
         raise click.UsageError("--with cannot set the units of one file: all answer in the same; use --units.")
     if len(loops) > MOST_FILES:
         raise click.UsageError(f"at most {MOST_FILES} loop files can stand side by side.")
-    if loops.count(STANDARD) > 1:
-        raise click.UsageError("standard input can be only one of the loop files.")
     keep_apart(loops, [output], "the loop files and -o FILE")
     sources = _read(loops)
     if changed:

@@ -1,5 +1,6 @@
 """`sanitize dose`."""
 
+import math
 from datetime import date
 from typing import cast, get_args
 
@@ -33,6 +34,12 @@ def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
         raise click.BadParameter(f"{value} is no day; write it as 2026-03-14.") from None
 
 
+def _number(ctx: click.Context, param: click.Parameter, value: float) -> float:
+    if math.isnan(value):
+        raise click.BadParameter("nan is no number of days.")
+    return value
+
+
 @click.command(short_help=SHORT_HELP["dose"])
 @loop_argument
 @json_option("The whole result as JSON.")
@@ -48,6 +55,7 @@ def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
     default=jobs.MAX_AGE_DAYS,
     show_default=True,
     type=click.FloatRange(0.0, 366.0),
+    callback=_number,
     help="Oldest water test that is used, in days.",
 )
 @picture_option("Draw the water into FILE.png or FILE.svg.")

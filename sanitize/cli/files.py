@@ -23,8 +23,11 @@ _REASONS: dict[type[OSError], str] = {
 }
 
 
-def read_text(path: str) -> str:
-    """The text of a file, or of standard input for "-"; raises InputError when it is none that can be read."""
+def read_text(path: str, wanted: str = "a loop file", write: str = "sanitize new FILE") -> str:
+    """The text of a file, or of standard input for "-"; raises InputError when it is none that can be read.
+
+    wanted, write: what the error says is accepted, and how to come by it.
+    """
     from sanitize.loopfile.toml_text import LARGEST_BYTES, decode
 
     try:
@@ -33,19 +36,19 @@ def read_text(path: str) -> str:
         with Path(path).open("rb") as file:
             size = os.fstat(file.fileno()).st_size
             if size > LARGEST_BYTES:
-                accepted = f"a loop file of at most {LARGEST_BYTES} bytes"
+                accepted = f"{wanted} of at most {LARGEST_BYTES} bytes"
                 raise InputError([Problem(path, f"it is {size} bytes long", accepted)])
             data = file.read(LARGEST_BYTES + 1)
     except OSError as error:
         found = f"it cannot be read: {_reason(error)}"
         where = "standard input" if path == STANDARD else path or '""'
-        raise InputError([Problem(where, found, "a loop file", "sanitize new FILE")]) from error
+        raise InputError([Problem(where, found, wanted, write)]) from error
     return decode(data, path)
 
 
-def read_beside(path: str | None) -> tuple[str, str] | None:
-    """The path and text of a file that an option names, None where it names none; raises as `read_text`."""
-    return None if path is None else (path, read_text(path))
+def read_beside(path: str | None, wanted: str, write: str = "") -> tuple[str, str] | None:
+    """The path and text of a file that an option names, None where it names none; else as `read_text`."""
+    return None if path is None else (path, read_text(path, wanted, write))
 
 
 def read_named(path: str) -> str:
@@ -95,10 +98,12 @@ def same_file(one: str, other: str) -> bool:
 
 
 def keep_apart(sources: Sequence[str | None], targets: Sequence[str | None], called: str) -> None:
-    """Raise UsageError where a file would be read and written, or written twice; None: a file that is not wanted.
+    """Raise UsageError where a file would be read and written, written twice, or standard input read twice.
 
-    called: all of them, as people know them.
+    None: a file that is not wanted; called: all of them, as people know them.
     """
+    if sources.count(STANDARD) > 1:
+        raise click.UsageError("standard input can be only one of the files.")
     read, written = ([path for path in paths if path is not None] for paths in (sources, targets))
     twice = any(same_file(one, other) for number, one in enumerate(written) for other in written[number + 1 :])
     if twice or any(same_file(one, other) for one in read for other in written):

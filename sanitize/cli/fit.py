@@ -12,13 +12,19 @@ from sanitize.cli.asked import settings_option, source, units_option
 from sanitize.cli.cases import cases_option, seed_option
 from sanitize.cli.files import keep_apart, read_text
 from sanitize.cli.group import SHORT_HELP
-from sanitize.cli.output import give, json_option, output_option, put
+from sanitize.cli.output import give, json_option, named_file, output_option, put
 
 
 @click.command(short_help=SHORT_HELP["fit"])
 @click.argument("loop", required=False)
 @click.option("--measured", metavar="FILE", help="A file with the readings in a table [measured].")
-@click.option("--write", "written", metavar="FILE", help="Write a loop file that carries what the readings taught.")
+@click.option(
+    "--write",
+    "written",
+    metavar="FILE",
+    callback=named_file,
+    help="Write a loop file that carries what the readings taught.",
+)
 @click.option("--bench", is_flag=True, help="Instead: how to measure pump and injector before gluing; needs no LOOP.")
 @click.option("--first-wet", is_flag=True, help="Instead: a sheet of what the loop should show at its first filling.")
 @json_option()
@@ -56,7 +62,8 @@ def command(
             put(jobs.bench_procedure(), output)
             return
         family = cast(Family | None, units)
-        give(jobs.bench(read_text(measured), path=measured, units=family, seed=seed, form=form), output, form)
+        readings = read_text(measured, "a file with a table [bench]", "sanitize fit --bench")
+        give(jobs.bench(readings, path=measured, units=family, seed=seed, form=form), output, form)
         return
     loop = str(loop)
     asked = source(loop, settings, units, measured)

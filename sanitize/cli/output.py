@@ -47,6 +47,13 @@ def _picture_file(ctx: click.Context, param: click.Parameter, value: str | None)
     return value
 
 
+def named_file(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:
+    """The name of a file beside the document, refused where it is the screen, which the document takes."""
+    if value == STANDARD:
+        raise click.BadParameter("the answer itself goes to standard output; give the name of a file.")
+    return value
+
+
 def picture_format(name: str | None) -> jobs.PictureFormat | None:
     """What is drawn into a picture's file, by the end of its name."""
     return _DRAWN[PurePath(name).suffix.lower()] if name is not None else None

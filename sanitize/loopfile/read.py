@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sanitize.basis.errors import InputError
+from sanitize.basis.errors import InputError, Problem
 from sanitize.basis.notices import Notice
 from sanitize.basis.units import Family
 from sanitize.loopfile.ask import Ask
@@ -55,6 +55,10 @@ def read_plant(
     Raises InputError with every problem of the file.
     """
     doc = load(text, path)
+    if not doc:
+        raise InputError(
+            [Problem(path, "it says nothing: it is empty, or all comment", "a loop file", "sanitize new FILE")]
+        )
     refuse_other_kind(doc, path, "a loop file")
     reading = Reading()
     doc = with_base(doc, path, reader, reading)

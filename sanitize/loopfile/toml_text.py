@@ -1,5 +1,6 @@
 """Bytes to text, and text to the raw tables of TOML."""
 
+import codecs
 import re
 import tomllib
 from typing import Any
@@ -43,6 +44,9 @@ def decode(data: bytes, path: str = "loop file") -> str:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
+        if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+            found = "it is saved as UTF-16, which some editors call Unicode"
+            raise InputError([Problem(path, found, "a text file saved as UTF-8")]) from error
         line = data.count(b"\n", 0, error.start) + 1
         raise InputError(
             [Problem(path, f"line {line} holds bytes that are no UTF-8 text", "a text file saved as UTF-8")]

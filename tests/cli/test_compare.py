@@ -102,7 +102,7 @@ def test_compare_names_a_wrong_value_by_its_option(run, loop: Path, option: str)
         ),
         (("LOOP", "LOOP", "--json", "--csv"), "--json and --csv exclude each other."),
         (("LOOP", "LOOP", "-o", "LOOP"), "the loop files and -o FILE must be different files."),
-        (("-", "-"), "standard input can be only one of the loop files."),
+        (("-", "-"), "standard input can be only one of the files."),
         (("LOOP",) * 13, "at most 12 loop files can stand side by side."),
         (("LOOP", "LOOP", "--cases", "17"), "17 is neither 0 nor a power of two"),
     ],

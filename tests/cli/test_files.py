@@ -133,3 +133,56 @@ def test_answer_over_the_file_that_the_loop_file_is_based_on_is_refused(run, loo
     assert 2 == result.exit_code
     assert "the answer comes from this file, which would be lost" in result.stderr
     assert whole == loop.read_bytes()
+
+
+@pytest.mark.parametrize("data", [b"", b"\n\n", b"\xef\xbb\xbf# only this\r\n"])
+def test_loop_file_that_says_nothing_is_one_problem(run, tmp_path: Path, data: bytes) -> None:
+    path = tmp_path / "empty.toml"
+    path.write_bytes(data)
+    result = run("parts", str(path))
+    assert (2, 1) == (result.exit_code, result.stderr.count("Error: "))
+    assert "it says nothing: it is empty, or all comment" in result.stderr
+
+
+def test_file_saved_as_utf_16_is_named(run, loop: Path) -> None:
+    loop.write_bytes(loop.read_text(encoding="utf-8").encode("utf-16"))
+    assert "it is saved as UTF-16, which some editors call Unicode" in run("parts", str(loop)).stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "wanted"),
+    [
+        (("fit", "LOOP", "--measured", "nowhere.toml"), "accepted: a file with a table [measured]"),
+        (("cloudy", "LOOP", "--measured", "nowhere.toml"), "accepted: a file with a table [measured]"),
+        (("cloudy", "LOOP", "--answers", "nowhere.toml"), "accepted: a file of answers, as --save writes one"),
+        (("cloudy", "LOOP", "--judgement", "nowhere.toml"), "accepted: a file with numbers of your own"),
+        (("fit", "--bench", "--measured", "nowhere.toml"), "write:    sanitize fit --bench"),
+    ],
+)
+def test_file_of_an_option_that_is_not_there_says_what_is_wanted(
+    run, boathouse: str, arguments: tuple[str, ...], wanted: str
+) -> None:
+    result = run(*(boathouse if word == "LOOP" else word for word in arguments))
+    assert 2 == result.exit_code
+    assert wanted in result.stderr
+    assert "sanitize new" not in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("fit", "-", "--measured", "-"), "standard input can be only one of the files."),
+        (("cloudy", "-", "--answers", "-"), "standard input can be only one of the files."),
+        (("fit", "LOOP", "--write", "-"), "give the name of a file."),
+        (("cloudy", "LOOP", "--save", "-"), "give the name of a file."),
+        (("dose", "LOOP", "--max-age", "nan"), "nan is no number of days."),
+    ],
+)
+def test_streams_and_numbers_that_cannot_be_are_refused(
+    run, loop: Path, monkeypatch: pytest.MonkeyPatch, arguments: tuple[str, ...], said: str
+) -> None:
+    monkeypatch.chdir(loop.parent)
+    result = run(*("loop.toml" if word == "LOOP" else word for word in arguments), input="")
+    assert 2 == result.exit_code
+    assert said in " ".join(result.stderr.split())
+    assert ["loop.toml"] == names_in(loop.parent)
