@@ -10,6 +10,7 @@ from sanitize.report.columns import heading, labelled, paragraph
 from sanitize.report.phrases import bare, figure, sentence, share, unit_of
 from sanitize.report.record import plain
 from sanitize.studies.first_wet.result import FirstWet, Line, Suspect
+from sanitize.studies.first_wet.study import NAMES_FROM_RATIO
 from sanitize.studies.suction.predicted import CONDITIONS
 
 SCHEMA_VERSION = 1
@@ -92,7 +93,8 @@ def _before(result: FirstWet) -> list[tuple[str, Rows]]:
                 ("Stop", "No stream after a minute, a rattling pump, or a gauge behind the pump near "
                  f"{show(result.shut_off_pressure_pa_gauge, 'pressure', result.units)}, which is its pressure with the "
                  "return shut."),
-                ("A miss", "Air before the pump, a closed valve, or a pump above the water that does not prime."),
+                ("A miss", "Bubbles in the stream or under the pump's lid: air leaks in before the pump. No stream: a "
+                 "closed valve, or a pump above the water that does not prime."),
             ],
         ),
     ]  # fmt: skip
@@ -100,6 +102,10 @@ def _before(result: FirstWet) -> list[tuple[str, Rows]]:
 
 _TITLES = {
     "bucket_flow_m3s": ("Bucket flow", "No flow, or the pump heats up."),
+    "pump_inlet_pa_gauge": (
+        "Gauge before the pump",
+        "It falls while the stream dies or the pump rattles, as a suction is blocked: pump off first, then free it.",
+    ),
     "pump_pa_gauge": ("Gauge behind the pump", "The gauge climbs while the stream dies: a return is shut."),
     "filter_drop_pa": ("Gauges before and behind the filter", "The housing's lid weeps or lifts."),
     "chiller_drop_k": (
@@ -158,8 +164,11 @@ def _band(line: Line, unit: str) -> str:
 
 def _names(suspects: tuple[Suspect, ...]) -> str:
     if not suspects:
-        return "No single fault of this loop brings it there in half of its cases: read again."
-    return "; ".join(f"{item.fault} ({share(item.share_ratio)} of its cases)" for item in suspects) + "."
+        return "Read again: no single fault of this loop brings it there in a tenth of its cases."
+    told = "; ".join(f"{item.fault} ({share(item.share_ratio)} of its cases)" for item in suspects)
+    if suspects[0].share_ratio < NAMES_FROM_RATIO:
+        return f"Read again: no single fault brings it there in half of its cases; nearest come {told}."
+    return f"{told}."
 
 
 def _after(result: FirstWet) -> list[tuple[str, Rows]]:

@@ -114,7 +114,7 @@ def test_bench_json_and_us_units(run, tmp_path: Path) -> None:
 def test_first_wet_is_a_sheet_with_stop_lines(run, boathouse: str) -> None:
     result = run("fit", boathouse, "--first-wet", *QUICK)
     assert 0 == result.exit_code
-    assert result.stdout.count("\n[ ] ") == 11
+    assert result.stdout.count("\n[ ] ") == 12
     assert result.stdout.index("DANGER") < result.stdout.index("[ ] 1.")
     assert result.stdout.rindex("Ozone unit last") > result.stdout.index("gas_flow")
     assert "Set every hand valve as the loop file has it" in " ".join(result.stdout.split())

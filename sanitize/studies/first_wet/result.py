@@ -24,7 +24,8 @@ class Line:
     """One reading of the sheet, with its reading error in all figures.
 
     reading: its field of `[measured]`; expected: of a healthy loop; low_limit, high_limit: the band in which it passes;
-    too_low, too_high: the faults that a miss on that side names, the likeliest first.
+    too_low, too_high: the faults that a miss on that side names, the likeliest first; where none is brought there in
+    half of its cases, those that come nearest to it.
     """
 
     reading: str
@@ -41,8 +42,8 @@ class FirstWet:
     """The readings in the order in which they can be taken.
 
     passes_ratio: share of the healthy loops that the file allows of which every line passes; unseen: faults that no
-    line shows in at least half of their cases; off_water_height_m: where water stands in the gas line with the pump off
-    and the check valve sound; highest_point_m: of the gas line.
+    line shows in at least half of their cases, and no eye; off_water_height_m: where water stands in the gas line with
+    the pump off and the check valve sound; highest_point_m: of the gas line.
     """
 
     title: str

@@ -40,18 +40,25 @@ from sanitize.studies.suction.states import (
 
 CASES = 512
 ORDER = (
-    "bucket_flow_m3s", "pump_pa_gauge", "filter_drop_pa", "chiller_drop_k", "port_vacuum_pa", "port_vacuum_open_pa",
-    "gas_flow_m3s",
+    "bucket_flow_m3s", "pump_inlet_pa_gauge", "pump_pa_gauge", "filter_drop_pa", "chiller_drop_k", "port_vacuum_pa",
+    "port_vacuum_open_pa", "gas_flow_m3s",
 )  # fmt: skip
 """In the order in which a person can take them: water first, its cooling, then the port closed, the gas line last."""
 PASS_RATIO = 0.9
 """Share of healthy loops that passes every line."""
 NAMES_FROM_RATIO = 0.5
 """Share of a fault's cases that a line must show for it to name the fault."""
+DOUBTFUL_FROM_RATIO = 0.1
+"""Share from which a fault is told where none reaches the one above."""
+MOST_DOUBTFUL = 2
 BY_EYE: tuple[FaultName, ...] = ("tub over-full", "tub low", "suction uncovered", "gas line full of water")
 """Faults that are seen before any reading, and are no lines of the sheet."""
 STILL: tuple[FaultName, ...] = ("pump stopped", "suction blocked", "return shut")
 """Faults with which no water comes back."""
+AS_BUBBLES: AnyFault = "air leak before the pump"
+"""The fault that the stream itself shows when the pump is started."""
+AS_RISING_WATER: AnyFault = "gas check valve leaking"
+"""The fault that shows in the gas line with the pump off, where the water presses on the port."""
 
 
 def study_first_wet(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tuple[Notice, ...] = ()) -> FirstWet:
@@ -68,6 +75,7 @@ def study_first_wet(plant: Plant, cases: int = CASES, seed: int = SEED, notices:
     limits = _limits(healthy)
     lines = tuple(_line(name, healthy[name], limits[name], _of_reading(faulty, name)) for name in readings)
     pressure = port_pressure("off", "normal", answers, surfaces["normal"])
+    by_eye = (AS_BUBBLES, *((AS_RISING_WATER,) if pressure[0][0] > 0.0 else ()))
     water = water_in_line(*pressure, running, gas, plant.units, leaking=False, still=True)
     _, facts = facts_of(plant, running, all_states(plant, loop.draws, answers, surfaces, gas), filters_loaded(answers))
     return FirstWet(
@@ -75,7 +83,7 @@ def study_first_wet(plant: Plant, cases: int = CASES, seed: int = SEED, notices:
         units=plant.units,
         lines=lines,
         passes_ratio=_passing(healthy, limits),
-        unseen=tuple(fault for fault in faulty if not _is_named(lines, fault)),
+        unseen=tuple(fault for fault in faulty if fault not in by_eye and not _is_named(lines, fault)),
         has_check_valve=gas.has_check_valve,
         off_water_height_m=water.water_height_m,
         highest_point_m=figure(gas.highest_m),
@@ -148,7 +156,12 @@ def _filling(plant: Plant) -> Measured:
 
 
 def _can_be_read(plant: Plant, reading: str) -> bool:
-    kinds: dict[str, type[Part]] = {"filter_drop_pa": Filter, "pump_pa_gauge": Pump, "chiller_drop_k": Chiller}
+    kinds: dict[str, type[Part]] = {
+        "filter_drop_pa": Filter,
+        "pump_pa_gauge": Pump,
+        "pump_inlet_pa_gauge": Pump,
+        "chiller_drop_k": Chiller,
+    }
     if reading == "chiller_drop_k" and plant.chiller is None:
         return False
     return reading not in kinds or any(isinstance(part, kinds[reading]) for part in walk(plant.loop))
@@ -217,8 +230,9 @@ def _line(name: str, healthy: Array, limits: tuple[float, float], faulty: Mappin
 
     def suspects(outside: Mapping[AnyFault, Mask]) -> tuple[Suspect, ...]:
         found = [Suspect(fault, float(np.mean(mask))) for fault, mask in outside.items() if mask.size]
-        named = [item for item in found if item.share_ratio >= NAMES_FROM_RATIO]
-        return tuple(sorted(named, key=lambda item: -item.share_ratio))
+        ranked = sorted(found, key=lambda item: -item.share_ratio)
+        named = [item for item in ranked if item.share_ratio >= NAMES_FROM_RATIO]
+        return tuple(named or [item for item in ranked[:MOST_DOUBTFUL] if item.share_ratio >= DOUBTFUL_FROM_RATIO])
 
     read = {fault: values[1:][~np.isnan(values[1:])] for fault, values in faulty.items()}
     return Line(
@@ -238,7 +252,8 @@ def _of_reading(faulty: Mapping[AnyFault, Mapping[str, Array]], reading: str) ->
 
 
 def _is_named(lines: Sequence[Line], fault: AnyFault) -> bool:
-    return any(item.fault == fault for line in lines for item in (*line.too_low, *line.too_high))
+    suspects = [item for line in lines for item in (*line.too_low, *line.too_high) if item.fault == fault]
+    return any(item.share_ratio >= NAMES_FROM_RATIO for item in suspects)
 
 
 def _shut_off_pressure(loop: Sound) -> float:
