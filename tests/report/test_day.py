@@ -5,6 +5,7 @@ import io
 import json
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -96,6 +97,31 @@ def test_picture_draws_the_room_its_limits_and_what_runs(guest_house: SimulatedD
     assert 0.05 == pytest.approx(lines["entry limit"].get_ydata()[0])
     assert {"0.1 ppm: ceiling at work", "over the open water", "under the closed lid"} <= set(lines)
     assert {"#111111"} == {to_hex(line.get_color()) for line in lines.values()}
+
+
+def test_picture_words_of_neighbouring_limits_keep_apart(guest_house: SimulatedDay) -> None:
+    """Measured on the canvas: they stand in the margin, where no curve runs, and touch neither edge nor each other."""
+    figure = day_figure(guest_house)
+    figure.draw_without_rendering()
+    air = figure.axes[2]
+    boxes = {text.get_text(): text.get_window_extent() for text in air.texts}
+    assert 3 == len(boxes)
+    for words, box in boxes.items():
+        assert air.get_window_extent().x1 < box.x0 < box.x1 < figure.bbox.x1, words
+        assert not any(box.overlaps(other) for name, other in boxes.items() if name != words)
+
+
+def test_picture_of_the_air_over_the_water_jumps_with_the_switch(guest_house: SimulatedDay) -> None:
+    """At one and the same hour two readings: before the switch and after it."""
+    (line,) = (one for one in day_figure(guest_house).axes[2].lines if one.get_gid() == "over the open water")
+    hours = list(line.get_xdata())
+    switched = [
+        after.time_s / 3600.0
+        for before, after in pairwise(guest_house.moments)
+        if (before.pump, before.ozone, before.bathing) != (after.pump, after.ozone, after.bathing)
+    ]
+    assert switched
+    assert all(2 == hours.count(hour) for hour in switched)
 
 
 def test_picture_has_a_strip_for_the_other_oxidant_and_for_the_chiller(guest_house: SimulatedDay) -> None:

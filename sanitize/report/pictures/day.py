@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from math import inf
+from typing import Literal
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
@@ -17,10 +18,16 @@ from sanitize.studies.day.result import Moment, SimulatedDay
 SIZE_IN = (11.0, 9.0)
 LEAST_PPMV = 1e-3
 """Bottom of the strip of the air, whose axis is logarithmic."""
+LEAST_TOP_PPMV = 12.0
+"""Least top of that strip, so that the highest limit stands inside."""
 LEAST_MGL = 1e-2
 """Smallest height of the strips of the water [mg/L]."""
-_LIMITS_PPMV = ((0.05, ":", "0.05 ppm: most in an occupied space"), (0.1, "--", "0.1 ppm: ceiling at work"),
-                (5.0, "-.", "5 ppm: immediately dangerous"))  # fmt: skip
+Side = Literal["bottom", "center", "top"]
+_LIMITS_PPMV: tuple[tuple[float, str, str, Side], ...] = (
+    (0.05, ":", "0.05 ppm: most in\nan occupied space", "top"),
+    (0.1, "--", "0.1 ppm: ceiling\nat work", "bottom"),
+    (5.0, "-.", "5 ppm: immediately\ndangerous", "center"),
+)
 Pick = Callable[[Moment], Ranged | None]
 
 
@@ -40,7 +47,7 @@ def day_figure(result: SimulatedDay) -> Figure:
         _air(strips.pop(0), result)
     if has_oxidant:
         axes = strips.pop(0)
-        _line(axes, result, lambda moment: moment.oxidant_mgl, "-", result.kept)
+        _line(axes, result, lambda moment: moment.oxidant_mgl, "-", result.kept, jumps_with=("bathing",))
         axes.set_ylim(bottom=0.0)
         axes.set_ylabel(f"{result.kept}\n[mg/L]")
     axes = strips.pop(0)
@@ -90,7 +97,7 @@ def _ozone(axes: Axes, result: SimulatedDay) -> None:
     axes.axhline(limit, color=INK, linestyle="--", linewidth=1.0, zorder=2, gid="entry limit")
     top = max([limit, LEAST_MGL, *(moment.ozone_mgl.ends[2] for moment in result.moments)])
     axes.set_ylim(0.0, 1.2 * top)
-    _beside(axes, f"{limit:g} mg/L: most when people get in", limit)
+    _beside(axes, f"{limit:g} mg/L: most\nwhen people get in", limit)
     axes.set_ylabel("ozone in\nwater [mg/L]")
 
 
@@ -104,13 +111,23 @@ def _air(axes: Axes, result: SimulatedDay) -> None:
     for name, pick, dashes in names:
         if any(pick(moment) is not None for moment in result.moments):
             words = "room, with its range" if name == "room" else name
-            _line(axes, result, pick, dashes, words, lambda value: max(value, LEAST_PPMV), banded=name == "room")
-    for limit, dashes, words in _LIMITS_PPMV:
-        axes.axhline(limit, color=INK, linestyle=dashes, linewidth=0.8, zorder=2, gid=words)
-        _beside(axes, words, limit)
+            jumps = ("pump", "ozone", "bathing") if name == "over the open water" else ()
+            _line(
+                axes,
+                result,
+                pick,
+                dashes,
+                words,
+                lambda value: max(value, LEAST_PPMV),
+                name == "room",
+                jumps_with=jumps,
+            )
+    for limit, dashes, words, side in _LIMITS_PPMV:
+        axes.axhline(limit, color=INK, linestyle=dashes, linewidth=0.8, zorder=2, gid=words.replace("\n", " "))
+        _beside(axes, words, limit, side)
     axes.set_yscale("log")
     axes.yaxis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:g}"))
-    axes.set_ylim(bottom=LEAST_PPMV)
+    axes.set_ylim(LEAST_PPMV, max(LEAST_TOP_PPMV, 1.5 * axes.dataLim.y1))
     axes.set_ylabel("ozone in the air [ppm]")
     axes.legend(loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=3, frameon=False, handlelength=3.5, fontsize=8.5,
                 borderaxespad=0.1)  # fmt: skip
@@ -118,19 +135,34 @@ def _air(axes: Axes, result: SimulatedDay) -> None:
 
 def _line(
     axes: Axes, result: SimulatedDay, pick: Pick, dashes: str, name: str,
-    shown: Callable[[float], float] = lambda value: value, banded: bool = True,
+    shown: Callable[[float], float] = lambda value: value, banded: bool = True, jumps_with: Sequence[str] = (),
 ) -> None:  # fmt: skip
-    """Nominal and band of what is picked; gaps where there is nothing."""
+    """Nominal and band of what is picked; gaps where there is nothing.
+
+    jumps_with: what makes the reading jump when it is switched; until then it goes on as at the moment before.
+    """
     nothing = (inf, inf, inf)
-    ends = [figure.ends if (figure := pick(moment)) is not None else nothing for moment in result.moments]
+    ends: list[tuple[float, float, float]] = []
+    hours: list[float] = []
+    before = result.moments[0]
+    for hour, moment in zip(_hours(result), result.moments, strict=True):
+        if any(getattr(moment, flag) != getattr(before, flag) for flag in jumps_with):
+            hours.append(hour)
+            ends.append(ends[-1])
+        before, figure = moment, pick(moment)
+        hours.append(hour)
+        ends.append(nothing if figure is None else figure.ends)
     low, nominal, high = (
         [float("nan") if row[end] == inf else shown(row[end]) for row in ends] for end in range(3)
     )  # fmt: skip
-    hours = _hours(result)
     if banded:
         axes.fill_between(hours, low, high, facecolor=BAND, edgecolor="none", alpha=0.7, zorder=1, gid=f"{name} range")
     axes.plot(hours, nominal, color=INK, linewidth=1.6, linestyle=dashes, label=name, zorder=3, gid=name)
 
 
-def _beside(axes: Axes, words: str, height: float) -> None:
-    axes.annotate(words, (24.0, height), xytext=(-3, 2), textcoords="offset points", ha="right", fontsize=8, color=INK)
+def _beside(axes: Axes, words: str, height: float, side: Side = "center") -> None:
+    """Words in the margin right of a level, where no curve runs; side: of the level on which they stand."""
+    axes.annotate(
+        words, (24.0, height), xytext=(4, 0), textcoords="offset points", fontsize=8, color=INK, va=side,
+        annotation_clip=False,
+    )  # fmt: skip

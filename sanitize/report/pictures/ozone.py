@@ -35,7 +35,11 @@ def ozone_figure(result: Ozone) -> Figure:
     tall = max(2.0 * slopes[2] * ends[1], ROOM_TO_SPARE * max(levels))
     for (level, names), style in zip(sorted(levels.items()), _STYLES, strict=True):
         axes.axhline(level, color=INK, linewidth=1.2, linestyle=style, zorder=3, gid="limit")
-        label(axes, f"{level:g} ppm: {'; '.join(names)}", (ends[0], level), (6, 3))
+        # The words stand on the side on which the line of the air is farther from their level.
+        is_left = (slopes[1] * ends[0] / level) * (slopes[1] * ends[1] / level) < 1.0
+        side, shift = (ends[0], 6) if is_left else (ends[1], -6)
+        words = f"{level:g} ppm: {'; '.join(names)}"
+        label(axes, words, (side, level), (shift, 3), ha="left" if is_left else "right")
     lowest = min(0.5 * min(levels), slopes[0] * ends[0])
     if emission[1] > 0.0:
         axes.axvspan(low, high, facecolor="none", edgecolor=GREY, hatch="..", linewidth=0.0, alpha=0.5, zorder=2)
