@@ -11,7 +11,7 @@ from sanitize.report.columns import heading, labelled, paragraph, table
 from sanitize.report.numbers import number_line
 from sanitize.report.phrases import figure, sentence, share
 from sanitize.report.sources import citation
-from sanitize.studies.day.result import SimulatedDay, Wait
+from sanitize.studies.day.result import DECAYED, SimulatedDay, Wait
 
 WIDTH = 100
 LEAST_SHOWN = 1e-4
@@ -170,6 +170,8 @@ def _air(result: SimulatedDay) -> list[tuple[str, str]]:
     when = "while people bathe, where they breathe" if result.switched.bathing else "while it lies open"
     if result.face_ppmv is not None:
         rows.append(("Over the water", f"{ppm(result.face_ppmv)} at the most {when}."))
+    if result.switched.bathing and result.over_water_ppmv is not None:
+        rows.append(("At any time", f"{ppm(result.over_water_ppmv)} over the open water at the most."))
     if result.under_lid_ppmv is not None:
         rows.append(("Under the lid", f"{ppm(result.under_lid_ppmv)} at the most while it is closed."))
     rows += [(f"Below {_limit(wait)}", _wait(result, wait)) for wait in result.waits if wait.unit == "ppm"]
@@ -193,16 +195,23 @@ def _wait(result: SimulatedDay, wait: Wait) -> str:
     source = f" [{wait.source}]" if wait.source else ""
     nominal = wait.wait_s.ends[1]
     time = figure(wait.wait_s, "time", result.units, never=NEVER)
-    if nominal == 0.0 and wait.wait_s.ends[2] == 0.0:
+    if wait.worst_s == 0.0:
         return f"{sentence(wait.what)} is never above it while the ozone is off; an estimate, no clearance.{source}"
+    worst = NEVER if wait.worst_s is None else show(wait.worst_s, "time", result.units)
+    if nominal == 0.0 and wait.wait_s.ends[2] == 0.0:
+        return (
+            f"Within the range {wait.what} is not above it while the ozone is off; at the worst end it is below from "
+            f"{worst} after; an estimate, no clearance: a meter decides.{source}"
+        )
     return (
-        f"{sentence(wait.what)} stays below it from {time} after the ozone goes off; an estimate, no clearance: a "
-        f"meter decides.{source}"
+        f"{sentence(wait.what)} stays below it from {time} after the ozone goes off, at the worst end {worst}; an "
+        f"estimate, no clearance: a meter decides.{source}"
     )
 
 
 def _ways(result: SimulatedDay, width: int) -> str:
-    rows = [(row.name, _mg(row.ozone_mg_per_day)) for row in result.ways]
+    bromide = " or went to bromide" if result.kept == "bromine" else ""
+    rows = [(row.name + bromide * (row.name == DECAYED), _mg(row.ozone_mg_per_day)) for row in result.ways]
     legend = (
         "In brackets, low to high. What left through the surface is below 0 where air rich in ozone gives some back. "
         f"The sums close to {result.imbalance_ratio:.0e} of what was made, at worst."

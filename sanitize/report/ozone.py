@@ -235,18 +235,24 @@ def _worst(value_ppmv: float | None) -> str:
 
 def _air_wait(wait: Figure, result: Ozone) -> str:
     family, limit = result.units, _ppm(result.room_limit_ppmv)
-    ends = "an estimate, never a clearance; a meter decides."
+    ends = f"{_worst_time(result.air_wait_worst_s, result)}: an estimate, never a clearance; a meter decides."
     if wait.ends[2] <= 0.0:
-        return f"Within the range the room and the air over the water are below {limit} once it is off: {ends}"
+        return f"Within the range the room and the air over the water are below {limit} once it is off{ends}"
     if wait.ends[1] <= 0.0:
         return (
             f"In the likeliest case the room and the air over the water are below {limit} once it is off; at the high "
-            f"end, the injector drawing on, that takes {show(wait.ends[2], 'time', family)}: {ends}"
+            f"end, the injector drawing on, that takes {show(wait.ends[2], 'time', family)}{ends}"
         )
     return (
         f"About {figure(wait, 'time', family)} from switching off, the injector drawing on, until the room and the air "
-        f"over the water are below {limit}: {ends}"
+        f"over the water are below {limit}{ends}"
     )
+
+
+def _worst_time(time_s: float | None, result: Ozone) -> str:
+    if not time_s:
+        return ""
+    return f"; at the worst end it takes {show(time_s, 'time', result.units)}"
 
 
 def _room(room: Room, family: Family) -> str:
@@ -351,20 +357,20 @@ def _water(result: Ozone, width: int) -> str:
 
 def _water_wait(result: Ozone) -> str:
     limit = f"{significant(model_table('ozone_numbers')[('entry_limit_mgl',)].value)} mg/L"
-    wait = result.water_wait_s
+    wait, worst = result.water_wait_s, _worst_time(result.water_wait_worst_s, result)
     if wait.ends[2] <= 0.0:
-        if result.residual_entry_high_mgl > model_table("ozone_numbers")[("entry_limit_mgl",)].value:
-            return f"Only there it is above {limit}; how long it stays so is not known: wait, and measure."
+        if worst:
+            return f"Within the range it stays below {limit}{worst} to come down to it: an estimate, never a clearance."
         return f"There too it stays below {limit}: an estimate, never a clearance."
     if wait.ends[1] <= 0.0:
         high = show(wait.ends[2], "time", result.units)
         return (
             f"In the likeliest case it stays below {limit}, at the high end it takes {high} from switching off to come "
-            "down there: an estimate, never a clearance."
+            f"down to it{worst}: an estimate, never a clearance."
         )
     return (
-        f"Down to {limit} takes about {figure(wait, 'time', result.units)} from switching off: an estimate, never a "
-        "clearance."
+        f"Down to {limit} takes about {figure(wait, 'time', result.units)} from switching off{worst}: an estimate, "
+        "never a clearance."
     )
 
 

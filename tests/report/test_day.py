@@ -63,8 +63,24 @@ def test_text_without_ozone_leaves_its_blocks_out(guest_house: SimulatedDay) -> 
 
 
 def test_text_of_a_wait_that_does_not_end_says_so(guest_house: SimulatedDay) -> None:
-    endless = replace(guest_house.waits[0], wait_s=Figure(600.0, None, None))
+    endless = replace(guest_house.waits[0], wait_s=Figure(600.0, None, None), worst_s=None)
     assert "not before it runs again" in day_text(replace(guest_house, waits=(endless,)))
+
+
+def test_text_of_a_wait_tells_its_worst_end(guest_house: SimulatedDay) -> None:
+    """Also where nothing within the range is above the limit; only a worst end of nothing is "never"."""
+    none = Figure(0.0, 0.0, 0.0)
+
+    def told(wait: Figure, worst_s: float | None) -> str:
+        return flat(
+            day_text(replace(guest_house, waits=(replace(guest_house.waits[0], wait_s=wait, worst_s=worst_s),)))
+        )
+
+    assert "is never above it while the ozone is off" in told(none, 0.0)
+    assert "is not above it while the ozone is off; at the worst end it is below from 20 min after" in told(
+        none, 1200.0
+    )
+    assert "at the worst end not before it runs again" in told(Figure(60.0, 120.0, 600.0), None)
 
 
 def test_ppm_tells_what_no_meter_shows() -> None:

@@ -51,7 +51,7 @@ def notices_of_day(plant: Plant, day: Day, state: OzoneState) -> tuple[Notice, .
         found.append(
             Notice(
                 "outdoor-ozone-left-out",
-                "Ozone in the room counts on top of what comes in with outdoor air, often 0.02 to 0.06 ppm.",
+                "Ozone in the air counts on top of what the outdoor air holds itself, often 0.02 to 0.06 ppm.",
             )
         )
     if plant.chiller is None:

@@ -10,6 +10,8 @@ from sanitize.studies.cautions.caution import Caution
 from sanitize.studies.day.schedule import Origin
 from sanitize.studies.day.water import Kept
 
+DECAYED = "decayed in the water"
+"""Name of the way on which ozone decays by itself, or meets bromide."""
 OzoneState = Literal["no unit", "off all day", "not drawn", "drawn"]
 """Whether ozone comes into the water: no unit in the file, never switched on, no gas drawn in any case, or drawn."""
 
@@ -26,13 +28,15 @@ class WayRow:
 class Wait:
     """Time after the ozone goes off until a reading stays below a limit, the longest of the day; an estimate.
 
-    wait_s: None at an end where it is still above when the ozone comes on again; source: of the limit.
+    wait_s: None at an end where it is still above when the ozone comes on again; worst_s: the longest of all cases and
+    corners, None where it is still above then; source: of the limit.
     """
 
     what: str
     limit: float
     unit: Literal["ppm", "mg/L"]
     wait_s: Figure
+    worst_s: float | None
     source: str
 
 
@@ -82,6 +86,7 @@ class SimulatedDay:
     ozone_peak_mgl, ozone_at_entry_mgl: in the water; ct_mg_min_l: of all the day, in the tub; room_peak_ppmv,
     room_8h_ppmv: the room's highest, and its highest mean over 8 hours (None outdoors); room_above_s: time a day above
     the ceiling; face_ppmv: highest right over the open water while people bathe, or without bathers all day;
+    over_water_ppmv: highest right over the open water at any time, None under a lid that is closed all day;
     under_lid_ppmv: highest under the closed lid, None without; waits: after the ozone goes off; oxidant_low_mgl,
     oxidant_dose_g_per_day: lowest of the other oxidant, and what brings it back each day; oxidant_need_g_per_day,
     oxidant_supply_g_per_day: what bathers bring and what of it ozone takes, both as ozone; demand_rise_g_per_day: what
@@ -111,6 +116,7 @@ class SimulatedDay:
     room_8h_ppmv: Figure | None
     room_above_s: Figure | None
     face_ppmv: Figure | None
+    over_water_ppmv: Figure | None
     under_lid_ppmv: Figure | None
     waits: tuple[Wait, ...]
     oxidant_low_mgl: Figure

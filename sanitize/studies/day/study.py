@@ -1,7 +1,7 @@
 """The study of the simulated day: from a plant to what its switch times bring in water and air."""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 
@@ -21,7 +21,7 @@ from sanitize.studies.day.parts import AirSide, Chemistry, Clearing
 from sanitize.studies.day.ranges import CORNERS, Ranges
 from sanitize.studies.day.reactor import FAST, SLOW
 from sanitize.studies.day.readings import Seen, entries, highest, highest_mean, lowest, seen_in, time_above_s, wait_s
-from sanitize.studies.day.result import Moment, OzoneState, SimulatedDay, Switched, Wait, WayRow
+from sanitize.studies.day.result import DECAYED, Moment, OzoneState, SimulatedDay, Switched, Wait, WayRow
 from sanitize.studies.day.schedule import MINUTE_S, Switching, stretches_of
 from sanitize.studies.day.simulate import Day, simulate
 from sanitize.studies.day.supply import supply_of
@@ -40,7 +40,7 @@ _WAYS = {
     "vented": "left the water with the gas",
     "destroyed": "destroyed before it reached the air",
     "surfaced": "left through the surface",
-    "decayed": "decayed in the water",
+    "decayed": DECAYED,
     "with_fast": "went to the fast demand",
     "with_slow": "went to the slow demand",
     "with_oxidant": "went to the other oxidant",
@@ -202,6 +202,9 @@ def _ozone(state: OzoneState, day: Day, seen: Seen, air: AirSide) -> dict[str, A
         "face_ppmv": (
             shown(highest(seen.face_ppmv, stretches.bathing if stretches.bathing.any() else None)) if is_found else None
         ),
+        "over_water_ppmv": (
+            shown(highest(seen.face_ppmv, ~stretches.lid)) if is_found and not stretches.lid.all() else None
+        ),
         "under_lid_ppmv": shown(highest(seen.under_ppmv)) if has_lid else None,
         "waits": _waits(day, seen, air) if state == "drawn" else (),
     }
@@ -224,10 +227,15 @@ def _waits(day: Day, seen: Seen, air: AirSide) -> tuple[Wait, ...]:
     for name in ("ozone_ceiling_ppmv", "ozone_target_ppmv"):
         entry = table[(name,)]
         where = ("the room's air", seen.room_ppmv) if air.indoors else ("the air over the water", seen.face_ppmv)
-        found.append(Wait(where[0], entry.value, "ppm", shown(wait_s(where[1], stretches, entry.value)), entry.source))
+        found.append(_wait(where[0], entry.value, "ppm", wait_s(where[1], stretches, entry.value), entry.source))
     most = entry_limit_mgl()
-    found.append(Wait("the water", most, "mg/L", shown(wait_s(seen.ozone_mgl, stretches, most)), ""))
+    found.append(_wait("the water", most, "mg/L", wait_s(seen.ozone_mgl, stretches, most), ""))
     return tuple(found)
+
+
+def _wait(what: str, most: float, unit: Literal["ppm", "mg/L"], waits_s: Array, source: str) -> Wait:
+    longest = float(waits_s.max())
+    return Wait(what, most, unit, shown(waits_s), longest if np.isfinite(longest) else None, source)
 
 
 def _facts(

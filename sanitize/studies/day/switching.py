@@ -97,9 +97,7 @@ def _lid(plant: Plant, bathing: tuple[Window, ...], notices: list[Notice]) -> tu
     has_lid = around is not None and (around.lid is not None or bool(around.covered_s) or bool(around.lid_off))
     if around is None or not has_lid or around.covered_s == 0.0:
         if around is None or (around.covered_s is None and not has_lid):
-            notices.append(
-                Notice("lid-not-given", "The file tells of no lid: the water lies open to the room all day here.")
-            )
+            notices.append(Notice("lid-not-given", "The file tells of no lid: the water lies open all day here."))
         return ()
     if around.lid_off:
         return rest_of_day(around.lid_off)

@@ -108,7 +108,8 @@ class Ozone:
     adds there to the room; under_cover_ppmv: under a closed cover.
     room_limit_ppmv: the strictest published limit; room_ceiling_ppmv: at no moment to be passed.
     air_wait_s: from the unit's stop, the injector drawing on, until the room and the air over the water are below
-    room_limit_ppmv; None outdoors.
+    room_limit_ppmv; None outdoors; water_wait_s: until the residual is below what drinking water may hold; the two
+    _worst_s: at the ends that are worst for those who breathe, and for those who get in.
     ozone_run_s: counted for a day's sums, ozone_run_from: where the file says it;
     oxidant figures: as ozone, a day of so much run time; undersized_ratio: need over supply; other_chlorine_g_per_day:
     what the other sanitizer must carry, as chlorine.
@@ -163,7 +164,9 @@ class Ozone:
     limits: tuple[LimitRow, ...]
     remedy: Remedy | None
     air_wait_s: Figure | None
+    air_wait_worst_s: float | None
     water_wait_s: Figure
+    water_wait_worst_s: float
     bathers_per_day: float
     ozone_run_s: float
     ozone_run_from: RunFrom

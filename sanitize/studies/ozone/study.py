@@ -84,7 +84,7 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         return found, state, numbers
 
     found, state, numbers = balanced(None)
-    in_air, at_entry = balanced("air")[0], balanced("entry")[0]
+    (in_air, air_state, _), (at_entry, entry_state, _) = balanced("air"), balanced("entry")
 
     def shown(values: Array) -> Figure:
         return figure(np.where(flows.solved, values, np.nan))
@@ -173,7 +173,9 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         limits=_limits(found, flows, is_drawn),
         remedy=None if not is_room_found else remedy(found, unit, limit, flows.solved),
         air_wait_s=in_air_shown(_air_wait_s(found, state, unit.destruct_ratio, limit), is_room_found),
+        air_wait_worst_s=(high(_air_wait_s(in_air, air_state, unit.destruct_ratio, limit)) if is_room_found else None),
         water_wait_s=shown(_water_wait_s(found, state)),
+        water_wait_worst_s=high(_water_wait_s(at_entry, entry_state)),
         bathers_per_day=_bathers_per_day(plant),
         ozone_run_s=run_s,
         ozone_run_from=run_from,

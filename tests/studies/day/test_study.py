@@ -116,6 +116,19 @@ def test_day_room_peaks_while_the_ozone_runs_and_the_wait_is_told(plain: Simulat
     assert "the water" == water.what
 
 
+def test_day_worst_wait_is_no_shorter_than_the_range(plain: SimulatedDay) -> None:
+    for wait in plain.waits:
+        assert wait.worst_s is None or wait.worst_s >= wait.wait_s.ends[2]
+
+
+def test_day_air_over_the_water_is_highest_while_the_ozone_runs(plain: SimulatedDay) -> None:
+    """People bathe ten hours after it: what they breathe is not what somebody breathes who leans over it before."""
+    assert plain.over_water_ppmv is not None
+    assert plain.face_ppmv is not None
+    faces = [moment.face_ppmv.ends[1] for moment in plain.moments if moment.face_ppmv is not None]
+    assert plain.over_water_ppmv.ends[1] >= max(faces) > 10.0 * plain.face_ppmv.ends[1]
+
+
 def test_day_a_closed_room_with_this_unit_is_a_danger(plain: SimulatedDay) -> None:
     assert "danger" == warned(plain)["room-above-ceiling"]
 

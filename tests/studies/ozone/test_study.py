@@ -82,6 +82,19 @@ def test_wait_counts_what_the_water_gives_off_when_the_ozone_is_off(ozone_of: Ca
     assert nominal(aired.air_wait_s) > 60.0
 
 
+def test_wait_at_the_worst_end_is_the_longest(small_ozone: Ozone) -> None:
+    """No shorter than the high end of its range; that of the water by hand from its residual and slowest decay.
+
+    Clean water of 10 degC and pH 6.8: 0.01 per minute times 10^(0.7 (6.8 - 7.4)).
+    """
+    assert small_ozone.air_wait_worst_s is not None
+    assert small_ozone.air_wait_s is not None
+    assert small_ozone.air_wait_worst_s >= (small_ozone.air_wait_s.high or 0.0)
+    assert small_ozone.water_wait_worst_s >= (small_ozone.water_wait_s.high or 0.0)
+    by_hand = 60.0 * math.log(small_ozone.residual_entry_high_mgl / 0.05) / (0.01 * 10.0 ** (0.7 * -0.6))
+    assert by_hand == pytest.approx(small_ozone.water_wait_worst_s, rel=1e-6)
+
+
 def test_room_not_described_is_a_small_shut_one_and_said(ozone_of: Callable[..., Ozone]) -> None:
     result = ozone_of(('[room]\nvolume = "30 m3"\nair_changes_per_hour = 0.5\n', ""))
     assert result.room is not None
