@@ -121,7 +121,9 @@ def cloudy(
         lambda: None if filter_age is None else read_duration_s("--filter-age", filter_age, "30 days", longest_s),
         source.load,
     )
-    return CloudyTalk(prepare(loaded.plant, cases, seed, own, Ages(runs_s, water_s, filter_s), loaded.notices), found)
+    ages = Ages(runs_s, water_s, filter_s)
+    ready = prepare(loaded.plant, cases, seed, own, ages, loaded.notices, readings_are_old=not loaded.has_new_readings)
+    return CloudyTalk(ready, found)
 
 
 def cloudy_signs() -> str:

@@ -1,7 +1,7 @@
 """The loop file: text to plant, with every problem at once."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from sanitize.basis.errors import InputError, Problem
@@ -32,11 +32,15 @@ from sanitize.plant.spec import Spec
 
 @dataclass(frozen=True, slots=True)
 class LoadedPlant:
-    """What a loop file describes, what was assumed on the way, and every value's text by its place and key."""
+    """What a loop file describes, what was assumed on the way, and every value's text by its place and key.
+
+    has_new_readings: whether readings came beside the file, from one of their own or from settings.
+    """
 
     plant: Plant
     notices: tuple[Notice, ...]
     written: Written
+    has_new_readings: bool = False
 
 
 def read_plant(
@@ -51,7 +55,7 @@ def read_plant(
 
     path: the file's own path, for messages and for the files it names; overrides: settings such as
     "return hose.length=2 m"; reader: gives the text of another file by its path; measured: path and text of a file with
-    the readings, which are laid over those of the loop file.
+    the readings, which are laid over those of the loop file; those that a fit was made from do not stay beside them.
     Raises InputError with every problem of the file.
     """
     doc = load(text, path)
@@ -62,11 +66,15 @@ def read_plant(
     refuse_other_kind(doc, path, "a loop file")
     reading = Reading()
     doc = with_base(doc, path, reader, reading)
+    new = measured is not None or any(setting.strip().startswith("measured.") for setting in overrides)
+    if new and "fitted" in doc:
+        doc["measured"] = {}
     if measured is not None:
         with_readings(doc, *measured, reading)
     own, parts_path = own_parts(doc, path, reader, reading)
     _override(doc, own, parts_path, overrides, reading)
-    return _Plant(doc, reading).build(build_tree(doc, own, reading, parts_path))
+    loaded = _Plant(doc, reading).build(build_tree(doc, own, reading, parts_path))
+    return replace(loaded, has_new_readings=new)
 
 
 def _override(

@@ -10,7 +10,7 @@ from sanitize.plant.spec import specs
 from sanitize.report.columns import heading, paragraph, table
 from sanitize.report.phrases import bare, sentence, share, unit_of
 from sanitize.report.record import plain
-from sanitize.studies.fit.result import Fit, ReadingFit, TakenAt, Together, Unknown
+from sanitize.studies.fit.result import RELATIVE, Fit, ReadingFit, TakenAt, Together, Unknown
 
 SCHEMA_VERSION = 1
 WIDTH = 100
@@ -105,15 +105,16 @@ def _readings(result: Fit, width: int) -> str:
 def _unknowns(result: Fit, width: int) -> str:
     if not result.unknowns:
         return paragraph("Nothing that the file left open is narrowed much by these readings.", width)
-    head = ("unknown", "", "before", "after", "spread left")
+    head = ("unknown", "", "before", "after", "left")
     rows = []
     for item in result.unknowns:
-        unit = "" if item.kind == "number" else unit_of(item.kind, result.units)
+        unit = _unit(item, result)
         rows.append(
             (item.label, unit, _cell(item.before, item, unit), _cell(item.after, item, unit), _left(item.width_ratio))
         )
     legend = (
-        f"Spread left: of what the file allowed. A range over a range of its own kind has no number. "
+        f"Left: of the spread that the file allowed. A range over a range of its own kind has no number; % is of the "
+        "value before. "
         f"{result.untouched_count} further unknowns do not touch these readings."
     )
     return f"{table(head, rows, width, 2)}\n{paragraph(legend, width)}"
@@ -122,10 +123,20 @@ def _unknowns(result: Fit, width: int) -> str:
 def _cell(value: Figure, item: Unknown, unit: str) -> str:
     if value.nominal is None:
         return "-"
+    if item.kind == RELATIVE:
+        before = item.before.ends[1]
+        low_text, text, high_text = (f"{100.0 * end / before:.3g}" for end in value.ends)
+        return f"{text} ({low_text} to {high_text})"
     if item.kind != "number":
         return bare(value, item.kind, unit)
     low, nominal, high = value.ends
     return f"{nominal:.2g} ({low:.2g} to {high:.2g})"
+
+
+def _unit(item: Unknown, result: Fit) -> str:
+    if item.kind == RELATIVE:
+        return "%"
+    return "" if item.kind == "number" else unit_of(item.kind, result.units)
 
 
 def _left(ratio: float) -> str:
@@ -133,7 +144,7 @@ def _left(ratio: float) -> str:
 
 
 def _one_line(item: Unknown, result: Fit) -> str:
-    unit = "" if item.kind == "number" else unit_of(item.kind, result.units)
+    unit = _unit(item, result)
     cell = _cell(item.after, item, unit)
     return f"{cell} {unit}".rstrip() if cell != "-" else f"spread {_left(item.width_ratio)} of what it was"
 

@@ -1,5 +1,7 @@
 """Readings in a file of their own are laid over those of the loop file."""
 
+from typing import Any
+
 import pytest
 
 from sanitize.basis.errors import InputError
@@ -56,3 +58,17 @@ def test_reading_without_its_unit_is_named_with_its_file() -> None:
 )
 def test_readings_file_that_is_wrong_is_told_as_one(text: str, said: str) -> None:
     assert said in problems_of(text)
+
+
+@pytest.mark.parametrize(
+    ("beside", "kept"),
+    [
+        ({}, {"bucket_flow_m3s"}),
+        ({"measured": ("r.toml", '[measured]\npump_pressure = "20 kPa"\n')}, {"pump_pa_gauge"}),
+        ({"overrides": ("measured.pump_pressure=20 kPa",)}, {"pump_pa_gauge"}),
+    ],
+)
+def test_new_readings_stand_alone_on_a_fitted_file(beside: dict[str, Any], kept: set[str]) -> None:
+    loaded = read_plant(LOOP + '[fitted]\nunknowns = ["pump.head"]\ncases = [[0.0]]\n', **beside)
+    assert kept == {name for name, band in loaded.plant.measured if band is not None}
+    assert bool(beside) == loaded.has_new_readings

@@ -42,6 +42,13 @@ MOST_PAIRS = 5
 _BECAUSE_BITS = 0.2
 
 
+READINGS_OF_THE_FIT = Notice(
+    "readings-of-the-fit",
+    "The readings of [measured] are those that [fitted] was made from: they tell how the loop was and not how it is, "
+    "so they are not weighed. Give what you read now with --measured or --set.",
+)
+
+
 @dataclass(frozen=True, eq=False)
 class Prepared:
     """All that does not depend on the answers: the judgement, the model's word, the readings' likelihood."""
@@ -77,13 +84,19 @@ def prepare(
     own: Judgement | None = None,
     ages: Ages | None = None,
     notices: tuple[Notice, ...] = (),
+    *,
+    readings_are_old: bool = False,
 ) -> Prepared:
     """What the loop file itself says, before anybody answers.
 
     plant: the checked loop; cases: a power of two; own: a person's own judgement; ages: of water and filter, and the
-    pump's hours; notices: what reading the file left. Raises InputError for a water test that contradicts itself and
+    pump's hours; notices: what reading the file left; readings_are_old: whether those of a fitted file are the ones
+    that it was fitted to, which say nothing of now. Raises InputError for a water test that contradicts itself and
     for a flow that no pump moves, NoSolutionError when the nominal case has no operating point.
     """
+    if readings_are_old and plant.fitted is not None and plant.measured is not None:
+        plant = plant.model_copy(update={"measured": None})
+        notices = (*notices, READINGS_OF_THE_FIT)
     refuse_more_than_the_pumps_move(plant)
     mine = own or Judgement()
     known = knowledge(Draws(cases, seed), absent_causes(plant), mine)

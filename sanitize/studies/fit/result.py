@@ -8,12 +8,15 @@ from sanitize.basis.notices import Notice
 from sanitize.plant.fitted import Fitted
 from sanitize.studies.cautions.caution import Caution
 
+RELATIVE = "relative"
+
 
 @dataclass(frozen=True)
 class Unknown:
     """One unknown of the loop before and after the readings, in its own unit; without range where it has no number.
 
-    kind: of its quantity, `number` for a plain one; width_ratio: spread after over before, in normal scores.
+    kind: of its quantity, `number` for a plain one, `relative` for one that is told over its nominal value before;
+    width_ratio: spread after over before, in normal scores.
     """
 
     key: str

@@ -24,7 +24,7 @@ from sanitize.plant.spec import specs
 from sanitize.studies.draws import SEED, Array, Draws
 from sanitize.studies.figures import figure
 from sanitize.studies.fit.opened import opened
-from sanitize.studies.fit.result import Fit, ReadingFit, TakenAt, Unknown
+from sanitize.studies.fit.result import RELATIVE, Fit, ReadingFit, TakenAt, Unknown
 from sanitize.studies.fit.sampled import sampled
 from sanitize.studies.fit.scores import Scored, ScoredLoop
 from sanitize.studies.fit.together import told_together
@@ -183,14 +183,16 @@ def _unknowns(loop: ScoredLoop, keys: list[str], scores: Array) -> tuple[Unknown
 
 
 def _kind_of_input(key: str) -> str:
-    """The kind of quantity of an input, by its key."""
+    """The kind of quantity of an input, by its key; a bench figure tells people only how it moved."""
     last = key.rpartition(".")[2]
     if last in ("height", "length", "water_level", "rim", "highest_point"):
         return "length"
-    if key.startswith("bore of ") or last in ("bore", "barb_bore", "throat"):
+    if key.startswith("bore of ") or last in ("bore", "barb_bore", "nozzle_bore", "throat"):
         return "bore"
     if last.endswith("_c"):
         return "temperature"
+    if last.startswith("bench "):
+        return RELATIVE
     if last in ("drop", "opens_at", "check_valve_opens_at"):
         return "pressure"
     return "angle" if last == "handle" else "number"

@@ -67,7 +67,7 @@ def chilling_of(unit: ChillerUnit, draws: Draws) -> Chilling:
     )
     by_water = drawn("capacity_per_water_per_k", None, "chiller's capacity against the water")
     by_air = drawn("capacity_per_air_per_k", None, "chiller's capacity against the air")
-    kept = drawn("chiller_kept_ratio", None, "what the chiller takes out over its rating")
+    kept = drawn("chiller_kept_ratio", None, "chiller's heat over its rating")
     return Chilling(
         rated_w=rated * kept,
         electric_w=electric,

@@ -124,6 +124,16 @@ def test_hours_come_from_the_timer_of_the_file_where_nobody_tells_them(whole_pla
     assert "pump-hours-not-given" not in {notice.code for notice in prepare(plant, 16).notices}
 
 
+def test_readings_that_a_fit_was_made_from_say_nothing_of_now(whole_plant) -> None:
+    """They are kept out; what is read now is weighed, and alone."""
+    fitted = '\n[fitted]\nunknowns = ["pump.head"]\ncases = [[0.0], [0.5], [-0.5]]\n'
+    plant = whole_plant(tables='\n[measured]\nbucket_flow = "20 L/min"\n' + fitted)
+    old = prepare(plant, 16, readings_are_old=True)
+    assert (None, None) == (old.explained, old.readings)
+    assert "readings-of-the-fit" in {notice.code for notice in old.notices}
+    assert prepare(plant, 16).explained is not None
+
+
 def test_witness_falls_silent_where_a_person_answers(ready: Prepared) -> None:
     told = {item.sign for item in diagnose(ready, Answers()).witnesses}
     answered = diagnose(ready, Answers(("no_vacuum",)))

@@ -6,9 +6,10 @@ from scipy.special import ndtr
 
 from sanitize.basis.errors import InputError, NoSolutionError
 from sanitize.loopfile.read import read_plant
-from sanitize.report.fit import fitted_loop_text
+from sanitize.report.fit import fit_text, fitted_loop_text
 from sanitize.studies.draws import Draws
 from sanitize.studies.fit.opened import opened
+from sanitize.studies.fit.result import RELATIVE
 from sanitize.studies.fit.scores import ScoredLoop
 from sanitize.studies.fit.study import study_fit
 from sanitize.studies.operating_point.builder import Condition
@@ -242,3 +243,19 @@ def test_temperatures_of_the_readings_go_into_the_fitted_file_and_are_no_unknown
         (again.measured.water_temperature_c.nominal, again.measured.air_temperature_c.high), abs=1e-3
     )
     assert "fitted-but-not-there" not in {notice.code for notice in study_suction(again, 16).notices}
+
+
+def test_bench_figures_are_told_by_how_they_moved() -> None:
+    """An injector of 12 kPa to its port at 20 L/min that pulls less than its bench said."""
+    bench = LOOP.replace(
+        'throat = "9 mm"', 'inlet_to_port = ["20 kPa", "20 L/min"], outlet_to_port = ["15 kPa", "20 L/min"]'
+    )
+    assert bench != LOOP
+    usual = readings_at(read_plant(bench).plant, ["port_vacuum_pa"])["port_vacuum_pa"]
+    plant = read_plant(bench, overrides=(f"measured.port_vacuum={0.9 * usual / 1e3:.3f} kPa +- 0.3 kPa",)).plant
+    result = study_fit(plant, 128)
+    kinds = {item.label: item.kind for item in result.unknowns}
+    assert RELATIVE == kinds["bench outlet to port of injector"]
+    line = next(line for line in fit_text(result).splitlines() if line.startswith("bench outlet to port of injector"))
+    assert "%" in line
+    assert " 100 (" in line
