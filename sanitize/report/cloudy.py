@@ -126,8 +126,7 @@ def _tests(result: Cloudy, width: int) -> str:
         rows = [
             ("   How", test.how),
             ("   Takes", _takes(test)),
-            ("   If yes", _outcome(test.if_yes)),
-            ("   If no", _outcome(test.if_no)),
+            *_outcomes(test),
         ]
         if test.sign in ("water_warm", "chiller_no_cold") and result.heat_rates is not None:
             rows.append(("   Expect", _heat(result.heat_rates, result.units)))
@@ -138,6 +137,14 @@ def _tests(result: Cloudy, width: int) -> str:
         )
     legend = "Ordered by what a test is expected to teach for each minute of work."
     return "\n".join([*blocks, paragraph(legend, width)])
+
+
+def _outcomes(test: NextTest) -> list[tuple[str, str]]:
+    """What each answer would mean, in one line where the first causes stay as they are."""
+    yes, no = _outcome(test.if_yes), _outcome(test.if_no)
+    if yes == no:
+        return [("   Either way", f"{yes}; it tells more of the causes behind")]
+    return [("   If yes", yes), ("   If no", no)]
 
 
 def _takes(test: NextTest) -> str:

@@ -1,6 +1,7 @@
 """Text, JSON and picture of the answer about clouded water."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -103,3 +104,21 @@ def test_picture_draws_before_and_after_for_the_first_causes(result: Cloudy) -> 
     assert [row.before_ratio for row in result.causes[:MOST_BARS]] == pytest.approx(widths["before"])
     assert [row.chance_ratio.nominal for row in result.causes[:MOST_BARS]] == pytest.approx(widths["after"])
     assert ["unlikely", "possible", "likely"] == [label.get_text() for label in axes.get_xticklabels()]
+
+
+def test_text_of_a_test_that_leaves_the_first_causes_says_so_in_one_line(result: Cloudy) -> None:
+    same = [test for test in result.next_tests[:3] if (test.if_yes.first[:1], test.if_yes.words[:1]) == (
+        test.if_no.first[:1], test.if_no.words[:1])]  # fmt: skip
+    text = cloudy_text(result)
+    assert same
+    assert text.count("Either way") <= len(same)
+    assert text.count("If yes") == text.count("If no") == 3 - text.count("Either way")
+
+
+def test_text_of_a_thermometers_test_tells_what_it_should_show(prepared: Prepared) -> None:
+    asked = diagnose(prepared, Answers(("water_warm",)))
+    first = [test.sign for test in asked.next_tests]
+    shown = replace(asked, next_tests=(asked.next_tests[first.index("chiller_no_cold")],))
+    text = cloudy_text(shown).replace("\n           ", " ")
+    assert "near the set 3.0 degC it cools by 0.80 degC (" in text
+    assert ") an hour with the chiller off." in text

@@ -113,6 +113,19 @@ _WARNINGS = (
         ),
     ),
     _Warning(
+        ("water_warm",),
+        Caution(
+            "water-too-warm",
+            "caution",
+            "In water that is warmer than it is kept germs grow faster and the residual goes sooner, and bubbles carry "
+            "germs into the air; Legionella grows best where it is lukewarm.",
+            "Test and dose before every use, and where it stays warm: injector off and nobody in until it is cold "
+            "again and its residual stands at its target.",
+            "cdc_han_00422",
+            AUTHORITY,
+        ),
+    ),
+    _Warning(
         ("blue_green",),
         Caution(
             "copper-in-water",

@@ -17,7 +17,8 @@ class Witness:
     """What the model, or a water test of the file, says of a sign that nobody answered.
 
     share_ratio: share of the cases in which the sign is there; sure_ratio: the same, drawn towards one half as the
-    model may err; odds_factor_ratio: by how much that moves the odds of the cause in `moves` against not having it.
+    model may err, and as a part may break that the file calls sound; odds_factor_ratio: by how much that moves the odds
+    of the cause in `moves` against not having it.
     """
 
     sign: str

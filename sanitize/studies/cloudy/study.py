@@ -187,7 +187,8 @@ def evidence_of(prepared: Prepared, answers: Answers) -> dict[str, float]:
         sign: 0.0 for sign in answers.not_seen if sign in SIGNS
     }
     covered = without_covered(prepared.plant, list(found)) if prepared.explained is not None else ()
-    return {sign: value for sign, value in found.items() if sign not in covered}
+    void = void_signs(prepared.plant)
+    return {sign: value for sign, value in found.items() if sign not in covered and sign not in void}
 
 
 def sure_of(share: float, error: float) -> float:
@@ -262,16 +263,18 @@ def _told_signs(prepared: Prepared, answers: Answers) -> list[str]:
     """Signs that the file itself, or a test in it, shows more likely than not, and that nobody has answered."""
     return [
         item.sign
-        for item in prepared.told
+        for item in (*prepared.told, *told_by_thermometer(prepared.plant))
         if item.by != "model" and item.share_ratio >= 0.5 and item.sign not in answers.all
     ]
 
 
-def _settled(prepared: Prepared, answers: Answers) -> tuple[str, ...]:
-    """Signs that are not to be asked: answered already, told by a reading, about what the tub has not, or void in it.
+def void_signs(plant: Plant) -> tuple[str, ...]:
+    """Signs that tell nothing in this tub: in peroxide an ORP meter reads low in any state (from memory)."""
+    return ("orp_low",) if plant.sanitizer is not None and plant.sanitizer.uses == "peroxide" else ()
 
-    In peroxide an ORP meter reads low in any state (from memory).
-    """
+
+def _settled(prepared: Prepared, answers: Answers) -> tuple[str, ...]:
+    """Signs that are not to be asked: answered, told by a reading, about what the tub has not, or void in it."""
     told = without_covered(prepared.plant, list(SIGNS)) if prepared.explained is not None else ()
     missing = absent_causes(prepared.plant)
     about = {
@@ -280,10 +283,8 @@ def _settled(prepared: Prepared, answers: Answers) -> tuple[str, ...]:
         "chiller": ("chiller_flow_alarm", "chiller_no_cold"),
         "chlorine": ("combined_chlorine_high", "cyanuric_acid_high"),
     }
-    sanitizer = prepared.plant.sanitizer
-    void = ("orp_low",) if sanitizer is not None and sanitizer.uses == "peroxide" else ()
     gone = [sign for need in set(missing.values()) for sign in about[need]]
-    return (*answers.all, *told, *gone, *void, *_implied(answers))
+    return (*answers.all, *told, *gone, *void_signs(prepared.plant), *_implied(answers))
 
 
 def _implied(answers: Answers) -> list[str]:
@@ -391,6 +392,10 @@ def _answer_notices(prepared: Prepared, answers: Answers, rows: Sequence[CauseRo
                     "answers-told-by-readings", f"The readings of the file tell {told}; the answers do not count twice."
                 )
             )
+    void = [sign for sign in void_signs(prepared.plant) if sign in (*answers.saw, *answers.not_seen)]
+    if void:
+        text = f"{', '.join(void)} is not weighed: in peroxide an ORP meter reads low in any state."
+        found.append(Notice("void-in-peroxide", text))
     if answers.saw and rows[0].cause == ELSE:
         found.append(
             Notice("no-cause-fits", "No named cause fits the answers better than chance: check them, or test further.")

@@ -132,3 +132,10 @@ def test_causes_and_tests_of_chlorine_belong_to_tubs_with_chlorine(whole_plant, 
     assert has == ("combined_chlorine_high" in asked)
     assert ("orp_low" in asked) == (uses != "peroxide")
     assert has == ("the sanitizer of the file is" not in " ".join(item.text.lower() for item in result.notices))
+
+
+def test_orp_in_peroxide_is_neither_weighed_nor_asked_and_that_is_said(whole_plant) -> None:
+    ready = prepare(whole_plant(tables='\n[sanitizer]\nuses = "peroxide"\n'), 16)
+    plain, answered = diagnose(ready, Answers()), diagnose(ready, Answers(("orp_low",)))
+    assert [row.chance_ratio for row in plain.causes] == [row.chance_ratio for row in answered.causes]
+    assert "void-in-peroxide" in {notice.code for notice in answered.notices}

@@ -227,3 +227,14 @@ def test_thermometer_alone_tells_a_loop_whose_readings_are_not_weighed(plant_of)
         (told,) = told_by_thermometer(plant)
         assert (share, "water_warm") == (pytest.approx(told.share_ratio, abs=0.01), told.sign)
         assert "water_warm" in {item.sign for item in prepare(plant, 16).told}
+
+
+@pytest.mark.parametrize(("read", "answers", "told"), [
+    ("14 degC", Answers(), True), ("14 degC", Answers((), ("water_warm",)), False), ("5 degC", Answers(), False),
+    ("5 degC", Answers(("water_warm",)), True),
+])  # fmt: skip
+def test_warm_water_is_cautioned_against_by_thermometer_and_by_eye(
+    chilled, read: str, answers: Answers, told: bool
+) -> None:
+    result = diagnose(prepare(chilled(measured(water_temperature=read)), 16), answers)
+    assert told == ("water-too-warm" in {caution.code for caution in result.cautions})
