@@ -160,6 +160,14 @@ def _water(result: SimulatedDay) -> list[tuple[str, str]]:
 
 def _air(result: SimulatedDay) -> list[tuple[str, str]]:
     rows = []
+    if result.drawn_share_ratio is not None and result.drawn_share_ratio < 1.0:
+        rows.append(
+            (
+                "Counted",
+                f"Over {share(result.drawn_share_ratio)} of the cases, in which gas is drawn; in the others what the "
+                "unit makes seeps out of its line, and may end in this air whole.",
+            )
+        )
     if result.room_peak_ppmv is not None and result.room_8h_ppmv is not None and result.room_above_s is not None:
         room = "" if result.room_m3 is None else f", a room of {_space(result.room_m3, result)}"
         rows += [

@@ -212,6 +212,8 @@ def _air(result: Ozone, width: int) -> str:
     if result.over_water_ppmv is None or result.under_cover_ppmv is None:
         text = "not worked out, as no gas is drawn: what the unit makes seeps into the air, and may end there whole."
         return labelled([*rows, ("The air", sentence(text))], width)
+    if result.drawn_share_ratio < 1.0:
+        rows.append(("Counted", _drawn_only(result)))
     if result.room_ppmv is not None:
         worst = _worst(result.room_worst_ppmv)
         rows.append(("Its air", f"{_ppm_of(result.room_ppmv)} with the ozone running on and on{worst}."))
@@ -227,6 +229,13 @@ def _air(result: Ozone, width: int) -> str:
     if result.air_wait_s is not None:
         rows.append(("Wait", _air_wait(result.air_wait_s, result)))
     return labelled(rows, width) + "\n\n" + _limits(result, width)
+
+
+def _drawn_only(result: Ozone) -> str:
+    return (
+        f"Over {share(result.drawn_share_ratio)} of the cases, in which gas is drawn; in the others what the unit "
+        "makes seeps out of its line, and may end in this air whole."
+    )
 
 
 def _worst(value_ppmv: float | None) -> str:
@@ -265,13 +274,21 @@ def _room(room: Room, family: Family) -> str:
 
 def _remedy(found: Remedy, result: Ozone, family: Family) -> str:
     high = found.output_mg_per_h.ends[0]
-    if found.changes_per_h.ends[2] <= 0.0 and found.destruct_ratio.ends[2] <= 0.0:
+    if found.destruct_ratio.ends[2] <= 0.0:
         worst = _ppm(result.room_worst_ppmv) if result.room_worst_ppmv is not None else "not known"
         return (
             f"Within the range it stays there, with a unit of up to {show(high, 'ozone rate', family)}; at the worst "
             f"end it comes to {worst}: an estimate, never a clearance."
         )
     destruct = found.destruct_ratio
+    if destruct.nominal == 0.0:
+        share_high = min(destruct.ends[2], 1.0)
+        return (
+            f"In the likeliest case it stays there. At the high end any one of: "
+            f"{significant(found.changes_per_h.ends[2])} air changes an hour; a destruct unit that takes "
+            f"{percent(Figure(share_high, share_high, share_high))} of the gas that is parted from the water; or a "
+            f"unit of {show(high, 'ozone rate', family)}."
+        )
     taken = "no destruct unit is enough" if destruct.nominal is None else (
         f"a destruct unit that takes {percent(Figure(*(1.0 if end > 1.0 else end for end in destruct.ends)))} of the "
         "gas that is parted from the water"

@@ -41,6 +41,13 @@ def test_day_without_gas_drawn_leaves_the_air_open(run) -> None:
     assert "Room, highest" not in said
 
 
+def test_day_with_gas_in_some_cases_counts_the_air_over_those(run, boathouse: str) -> None:
+    record = json.loads(run("day", boathouse, "--json", *FEW).stdout)
+    assert 0.0 < record["drawn_share_ratio"] < 1.0
+    assert 0.0 == record["fed_mg_per_day"]["low"] < record["room_peak_ppmv"]["low"]
+    assert "of the cases, in which gas is drawn" in run("day", boathouse, *FEW).stdout
+
+
 def test_day_csv_is_a_table_of_the_day(run) -> None:
     rows = list(csv.DictReader(io.StringIO(run("day", GUEST_HOUSE, "--csv", *FEW).stdout)))
     assert ["0.0", "86400.0"] == [rows[0]["time_s"], rows[-1]["time_s"]]

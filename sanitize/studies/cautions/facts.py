@@ -23,7 +23,7 @@ Flood = tuple[StateName, Literal["normal", "rim"], Literal["sound", "leaking", "
 class OzoneFound:
     """What the ozone study found at the end that is worst for people.
 
-    is_drawn: whether the injector draws gas in the likeliest case, else what the unit makes seeps out elsewhere;
+    is_drawn: whether the injector draws gas in nearly all cases, else what the unit makes may seep out elsewhere;
     residual_high_mgl: in the water when people get in right after the unit ran; room_high_ppmv: None outdoors;
     room_is_assumed: whether a small shut room stands in for one that the file does not describe; attacked: parts of
     the loop whose material ozone attacks, a sentence for each material and side.

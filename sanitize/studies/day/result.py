@@ -82,6 +82,7 @@ class SimulatedDay:
 
     days_count: simulated; repeats_share_ratio: share of the cases in which the next day would be the same;
     ozone_state: where it is "not drawn", what the unit makes seeps out elsewhere, and the air is not worked out (None);
+    drawn_share_ratio: of the cases, those that draw gas, over which all figures of the air count;
     fed, dissolved, vented: of the ozone unit's output, dissolved less what the gas strips; ways: where all of it went;
     ozone_peak_mgl, ozone_at_entry_mgl: in the water; ct_mg_min_l: of all the day, in the tub; room_peak_ppmv,
     room_8h_ppmv: the room's highest, and its highest mean over 8 hours (None outdoors); room_above_s: time a day above
@@ -105,6 +106,7 @@ class SimulatedDay:
     room_m3: float | None
     kept: Kept
     ozone_state: OzoneState
+    drawn_share_ratio: float | None
     fed_mg_per_day: Figure
     dissolved_mg_per_day: Figure
     vented_mg_per_day: Figure

@@ -29,7 +29,7 @@ from sanitize.studies.day.surroundings import air_of, warmth_of
 from sanitize.studies.day.switching import is_planned, plan_of, switching_of
 from sanitize.studies.day.water import Kept, chemistry_of, water_of
 from sanitize.studies.dosing.conflicts import conflicts_of
-from sanitize.studies.draws import SEED, Array
+from sanitize.studies.draws import SEED, Array, Mask
 from sanitize.studies.figures import figure
 from sanitize.studies.hours.cooling import chilling_of
 from sanitize.studies.hours.gains import gains_of
@@ -61,6 +61,16 @@ class Ran:
     day: Day
     seen: Seen
     notices: tuple[Notice, ...]
+
+    @property
+    def draws_gas(self) -> Mask:
+        """The cases in which the injector draws what the unit makes; all of them where nothing is made."""
+        fed = self.day.masses.fed.sum(0)
+        return np.asarray((fed > 0.0) | ~self.day.stretches.ozone.any())
+
+    def in_air(self, values: Array) -> Figure:
+        """A figure of the air, over the cases that draw gas: in the others ozone seeps out elsewhere."""
+        return shown(np.where(self.draws_gas, values, np.nan))
 
 
 def run_day(plant: Plant, cases: int, seed: int = SEED, days: int | None = None) -> Ran:
@@ -116,7 +126,8 @@ def study_day(
         room_m3=float(air.room_m3[0]) if air.indoors else None,
         kept=ran.kept,
         ozone_state=state,
-        **_ozone(state, day, seen, air),
+        drawn_share_ratio=float(np.mean(ran.draws_gas[:-CORNERS])) if state == "drawn" else None,
+        **_ozone(state, ran),
         oxidant_low_mgl=shown(lowest(seen.oxidant_mgl)),
         oxidant_dose_g_per_day=shown(1e-3 * chemistry.volume_l * day.dosed_mgl),
         oxidant_need_g_per_day=shown(oxidant_need_g_per_day(bathers, 1e-3 * chemistry.demand_each_mg.sum(0))),
@@ -127,7 +138,7 @@ def study_day(
         water_warmest_c=shown(day.water_c.max(axis=0)),
         chiller_run_s=None if plant.chiller is None else shown(MINUTE_S * day.chiller_min),
         imbalance_ratio=float(day.masses.imbalance_ratio.max()),
-        moments=_moments(day, seen, air, state != "not drawn"),
+        moments=_moments(ran, state != "not drawn"),
         notices=(
             *notices, *loop.running.assembly.notices, *ran.notices, *notices_of_day(plant, day, state),
         ),
@@ -179,8 +190,9 @@ def _ozone_state(plant: Plant, day: Day) -> OzoneState:
     return "drawn" if shown(day.masses.fed.sum(0)).ends[2] > 0.0 else "not drawn"
 
 
-def _ozone(state: OzoneState, day: Day, seen: Seen, air: AirSide) -> dict[str, Any]:
+def _ozone(state: OzoneState, ran: Ran) -> dict[str, Any]:
     """The figures of ozone in water and air."""
+    day, seen, air, in_air = ran.day, ran.seen, ran.air, ran.in_air
     stretches, masses = day.stretches, day.masses
     totals = masses.total()
     enter = entries(stretches)
@@ -194,19 +206,21 @@ def _ozone(state: OzoneState, day: Day, seen: Seen, air: AirSide) -> dict[str, A
         "ozone_peak_mgl": shown(highest(seen.ozone_mgl)),
         "ozone_at_entry_mgl": shown(seen.ozone_mgl[enter, 0].max(axis=0)) if enter.any() else None,
         "ct_mg_min_l": shown(day.seen[:, 0].sum(0)),
-        "room_peak_ppmv": shown(highest(seen.room_ppmv)) if indoors else None,
-        "room_8h_ppmv": shown(highest_mean(seen.room_ppmv, stretches, HOURS_OF_MEAN)) if indoors else None,
+        "room_peak_ppmv": in_air(highest(seen.room_ppmv)) if indoors else None,
+        "room_8h_ppmv": in_air(highest_mean(seen.room_ppmv, stretches, HOURS_OF_MEAN)) if indoors else None,
         "room_above_s": (
-            shown(time_above_s(seen.room_ppmv, stretches, limit("ozone_ceiling_ppmv"))) if indoors else None
+            in_air(time_above_s(seen.room_ppmv, stretches, limit("ozone_ceiling_ppmv"))) if indoors else None
         ),
         "face_ppmv": (
-            shown(highest(seen.face_ppmv, stretches.bathing if stretches.bathing.any() else None)) if is_found else None
+            in_air(highest(seen.face_ppmv, stretches.bathing if stretches.bathing.any() else None))
+            if is_found
+            else None
         ),
         "over_water_ppmv": (
-            shown(highest(seen.face_ppmv, ~stretches.lid)) if is_found and not stretches.lid.all() else None
+            in_air(highest(seen.face_ppmv, ~stretches.lid)) if is_found and not stretches.lid.all() else None
         ),
-        "under_lid_ppmv": shown(highest(seen.under_ppmv)) if has_lid else None,
-        "waits": _waits(day, seen, air) if state == "drawn" else (),
+        "under_lid_ppmv": in_air(highest(seen.under_ppmv)) if has_lid else None,
+        "waits": _waits(ran) if state == "drawn" else (),
     }
 
 
@@ -217,9 +231,9 @@ def _ways(masses: Masses) -> tuple[WayRow, ...]:
     )
 
 
-def _waits(day: Day, seen: Seen, air: AirSide) -> tuple[Wait, ...]:
+def _waits(ran: Ran) -> tuple[Wait, ...]:
     """Times to wait after the ozone goes off; none where it never does."""
-    stretches = day.stretches
+    stretches, seen, air = ran.day.stretches, ran.seen, ran.air
     if not stretches.ozone.any() or stretches.ozone.all():
         return ()
     table = model_table("caution_limits")
@@ -227,14 +241,15 @@ def _waits(day: Day, seen: Seen, air: AirSide) -> tuple[Wait, ...]:
     for name in ("ozone_ceiling_ppmv", "ozone_target_ppmv"):
         entry = table[(name,)]
         where = ("the room's air", seen.room_ppmv) if air.indoors else ("the air over the water", seen.face_ppmv)
-        found.append(_wait(where[0], entry.value, "ppm", wait_s(where[1], stretches, entry.value), entry.source))
+        waits_s = np.where(ran.draws_gas, wait_s(where[1], stretches, entry.value), np.nan)
+        found.append(_wait(where[0], entry.value, "ppm", waits_s, entry.source))
     most = entry_limit_mgl()
     found.append(_wait("the water", most, "mg/L", wait_s(seen.ozone_mgl, stretches, most), ""))
     return tuple(found)
 
 
 def _wait(what: str, most: float, unit: Literal["ppm", "mg/L"], waits_s: Array, source: str) -> Wait:
-    longest = float(waits_s.max())
+    longest = float(np.nanmax(waits_s))
     return Wait(what, most, unit, shown(waits_s), longest if np.isfinite(longest) else None, source)
 
 
@@ -264,8 +279,9 @@ def _facts(
     )
 
 
-def _moments(day: Day, seen: Seen, air: AirSide, is_air_found: bool) -> tuple[Moment, ...]:
+def _moments(ran: Ran, is_air_found: bool) -> tuple[Moment, ...]:
     """The day at the start of every stretch, and at its end; is_air_found: whether the ozone in it was worked out."""
+    day, seen, in_air = ran.day, ran.seen, ran.in_air
     stretches = day.stretches
     found = []
     for index in range(stretches.count + 1):
@@ -280,9 +296,9 @@ def _moments(day: Day, seen: Seen, air: AirSide, is_air_found: bool) -> tuple[Mo
                 oxidant_mgl=shown(seen.oxidant_mgl[at, side]),
                 fast_demand_mgl=shown(states[at, FAST]),
                 slow_demand_mgl=shown(states[at, SLOW]),
-                room_ppmv=shown(seen.room_ppmv[at, side]) if air.indoors and is_air_found else None,
-                face_ppmv=shown(seen.face_ppmv[at, side]) if is_air_found and not lid else None,
-                under_ppmv=shown(seen.under_ppmv[at, side]) if is_air_found and lid else None,
+                room_ppmv=in_air(seen.room_ppmv[at, side]) if ran.air.indoors and is_air_found else None,
+                face_ppmv=in_air(seen.face_ppmv[at, side]) if is_air_found and not lid else None,
+                under_ppmv=in_air(seen.under_ppmv[at, side]) if is_air_found and lid else None,
                 haze_ntu=shown(day.haze_ntu[index]),
                 water_c=shown(day.water_c[index]),
                 pump=bool(stretches.pump[at]),

@@ -15,8 +15,8 @@ RunFrom = Literal["ozone_times", "ozone_hours", "pump_times", "assumed"]
 class LimitRow:
     """One published limit of ozone in air, and the air of this tub against it.
 
-    over_share_ratio: share of the cases in which the room passes it, outdoors the air over the water. None where the
-    injector draws nothing, as for `Ozone`.
+    over_share_ratio: share of the cases that draw gas in which the room passes it, outdoors the air over the water.
+    None where the injector draws nothing, as for `Ozone`.
     """
 
     body: str
@@ -102,8 +102,8 @@ class Ozone:
     feed = dissolved + vented, and dissolved = decayed + surface.
     residual_mgl: with the bathers' matter used up, as at its highest before people get in; residual_in_use_mgl: while
     the bathers' matter of a day is spread over the ozone hours.
-    Where the injector draws gas at no end of its range, what the unit makes seeps out elsewhere: emission, air and the
-    wait for it are not worked out and None.
+    Where the injector draws no gas, what the unit makes seeps out elsewhere: emission, air and the wait for it count
+    over the cases that draw gas, drawn_share_ratio of all, and are None where gas is drawn at no end of its range.
     room_ppmv: None outdoors too; over_water_ppmv: where a bather breathes, over_water_per_emission_ppmv: what each mg/h
     adds there to the room; under_cover_ppmv: under a closed cover.
     room_limit_ppmv: the strictest published limit; room_ceiling_ppmv: at no moment to be passed.
@@ -126,6 +126,7 @@ class Ozone:
     destruct_ratio: float
     gas_flow_m3s: Figure
     gas_to_water_ratio: Figure
+    drawn_share_ratio: float
     feed_mg_per_h: Figure
     feed_gm3: Figure
     feed_ppmv: Figure

@@ -24,7 +24,7 @@ from sanitize.plant.loop import Plant
 from sanitize.plant.tub import Tub
 from sanitize.studies.cautions.facts import OzoneFound
 from sanitize.studies.cautions.rules import fire_about_ozone
-from sanitize.studies.draws import CASES, SEED, Array, Draws
+from sanitize.studies.draws import CASES, SEED, Array, Draws, Mask
 from sanitize.studies.figures import figure
 from sanitize.studies.mating.materials import ozone_findings
 from sanitize.studies.mating.study import rows_made
@@ -43,6 +43,7 @@ from sanitize.studies.suction.gas_flow import GasAnswer, gas_answer
 from sanitize.studies.suction.gas_report import gas_words
 from sanitize.studies.suction.readings import narrowed
 from sanitize.studies.suction.states import all_states, gas_side, levels, solve_states
+from sanitize.studies.suction.study import DRAWS_FROM_RATIO
 
 G_PER_MG = 1e-3
 SECONDS_PER_H = 3600.0
@@ -93,28 +94,32 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         return shown(values).ends[2]
 
     is_open = found.air.is_open
+    draws_gas = flows.solved & (flows.gas_m3s > 0.0)
     is_drawn = gas_figures["gas_flow_m3s"].ends[2] > 0.0
     is_room_found = is_drawn and not is_open
 
     def in_air_shown(values: Array, is_found: bool = is_drawn) -> Figure | None:
-        return shown(values) if is_found else None
+        return figure(np.where(draws_gas, values, np.nan)) if is_found else None
+
+    def air_high(values: Array) -> float:
+        return figure(np.where(draws_gas, values, np.nan)).ends[2] if is_drawn else 0.0
 
     limit, ceiling = number("ozone_target_ppmv"), number("ozone_ceiling_ppmv")
     feed_ppmv = shown(ppmv_of_mgm3(1e3 * found.feed_gm3, GAS_FLOW_C, found.air.pressure_pa_abs))
     dissolved = found.dissolved_mg_per_h
     supply = np.maximum(dissolved, 0.0) * G_PER_MG * run_s / SECONDS_PER_H
-    room_high = None if is_open else high(in_air.ppmv(in_air.room_mgm3))
-    over_water_high = high(in_air.ppmv(in_air.over_water_mgm3))
+    room_high = None if is_open else air_high(in_air.ppmv(in_air.room_mgm3))
+    over_water_high = air_high(in_air.ppmv(in_air.over_water_mgm3))
     _, facts = facts_of(plant, running, all_states(plant, draws, answers, surfaces, gas))
     facts = replace(
         facts,
         ozone_found=OzoneFound(
-            is_drawn=bool(flows.gas_m3s[0] > 0.0),
+            is_drawn=float(np.mean(draws_gas)) >= DRAWS_FROM_RATIO,
             residual_high_mgl=high(at_entry.residual_mgl),
             room_high_ppmv=room_high,
             room_is_assumed=found.air.is_assumed,
             over_water_high_ppmv=over_water_high,
-            under_cover_high_ppmv=high(in_air.ppmv(in_air.under_cover_mgm3)),
+            under_cover_high_ppmv=air_high(in_air.ppmv(in_air.under_cover_mgm3)),
             has_bromide=tested.has_bromide,
             attacked=tuple(one.text for one in ozone_findings(plant, rows_made(plant)).problems),
         ),
@@ -131,6 +136,7 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         destruct_ratio=unit.destruct_ratio,
         gas_flow_m3s=gas_figures["gas_flow_m3s"],
         gas_to_water_ratio=gas_figures["gas_to_water_ratio"],
+        drawn_share_ratio=float(np.mean(draws_gas)),
         feed_mg_per_h=shown(found.feed_mg_per_h),
         feed_gm3=shown(found.feed_gm3),
         feed_ppmv=feed_ppmv,
@@ -170,10 +176,12 @@ def study_ozone(plant: Plant, cases: int = CASES, seed: int = SEED, notices: tup
         room_emission_limit_mg_per_h=None if is_open else figure(emission_limit_mg_per_h(limit, found.air)),
         room_worst_ppmv=room_high if is_drawn else None,
         over_water_worst_ppmv=over_water_high if is_drawn else None,
-        limits=_limits(found, flows, is_drawn),
+        limits=_limits(found, draws_gas if is_drawn else None),
         remedy=None if not is_room_found else remedy(found, unit, limit, flows.solved),
         air_wait_s=in_air_shown(_air_wait_s(found, state, unit.destruct_ratio, limit), is_room_found),
-        air_wait_worst_s=(high(_air_wait_s(in_air, air_state, unit.destruct_ratio, limit)) if is_room_found else None),
+        air_wait_worst_s=(
+            air_high(_air_wait_s(in_air, air_state, unit.destruct_ratio, limit)) if is_room_found else None
+        ),
         water_wait_s=shown(_water_wait_s(found, state)),
         water_wait_worst_s=high(_water_wait_s(at_entry, entry_state)),
         bathers_per_day=_bathers_per_day(plant),
@@ -252,7 +260,8 @@ def _room(air: Air) -> Room:
     return Room(air.is_assumed, figure(air.volume_m3), figure(air.changes_per_h), figure(air.removal_per_h))
 
 
-def _limits(found: Steady, flows: Flows, is_drawn: bool) -> tuple[LimitRow, ...]:
+def _limits(found: Steady, draws_gas: Mask | None) -> tuple[LimitRow, ...]:
+    """The published limits, and the air over the cases that draw gas against them; None: it is not worked out."""
     over_water, room = found.ppmv(found.over_water_mgm3), found.ppmv(found.room_mgm3)
     breathed = over_water if found.air.is_open else room
     rows = []
@@ -262,11 +271,9 @@ def _limits(found: Steady, flows: Flows, is_drawn: bool) -> tuple[LimitRow, ...]
                 body=body,
                 averaged=averaged,
                 limit_ppmv=entry.value,
-                room_ppmv=(
-                    figure(np.where(flows.solved, room, np.nan)) if is_drawn and not found.air.is_open else None
-                ),
-                over_water_ppmv=figure(np.where(flows.solved, over_water, np.nan)) if is_drawn else None,
-                over_share_ratio=float(np.mean(flows.solved & (breathed > entry.value))) if is_drawn else None,
+                room_ppmv=None if draws_gas is None or found.air.is_open else figure(np.where(draws_gas, room, np.nan)),
+                over_water_ppmv=None if draws_gas is None else figure(np.where(draws_gas, over_water, np.nan)),
+                over_share_ratio=None if draws_gas is None else float(np.mean(breathed[draws_gas] > entry.value)),
                 source=entry.source,
             )
         )

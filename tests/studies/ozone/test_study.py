@@ -197,6 +197,24 @@ def test_less_gas_than_rated_needs_no_needle_valve(ozone_of: Callable[..., Ozone
     assert ozone_of(held, ('at_gas_flow = "2 L/min"', 'at_gas_flow = "30 L/min"'), cases=0).needle_valve is None
 
 
+def test_injector_that_draws_in_some_cases_counts_the_air_over_those_alone(ozone_of: Callable[..., Ozone]) -> None:
+    """A return so high that the device draws in some cases only: no case without gas is counted as clean air.
+
+    What the unit makes then ends in the room all the same, so the plain caution stays, destruct unit or not.
+    """
+    result = ozone_of(
+        ('{part = "return", height = "0.40 m"}', '{part = "return", height = "3.80 m"}'),
+        ('output = "100 mg/h"', 'output = "100 mg/h"\ndestruct = 0.99'),
+        cases=64,
+    )
+    assert 0.05 < result.drawn_share_ratio < 0.95
+    for air in (result.room_ppmv, result.over_water_ppmv, result.under_cover_ppmv, result.emission_mg_per_h):
+        assert air is not None
+        assert (air.low or 0.0) > 0.0
+    assert 0.0 == result.feed_mg_per_h.low
+    assert "ozone-in-room" in codes(result)
+
+
 def test_injector_that_does_not_draw_feeds_nothing_and_keeps_the_plain_caution(ozone_of: Callable[..., Ozone]) -> None:
     result = ozone_of(('{part = "return", height = "0.40 m"}', '{part = "return", height = "4.50 m"}'), cases=0)
     assert 0.0 == nominal(result.gas_flow_m3s) == nominal(result.feed_mg_per_h) == nominal(result.residual_mgl)
