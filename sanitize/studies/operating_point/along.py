@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sanitize.plant.ends import Return
+from sanitize.plant.machines import Pump
 from sanitize.studies.draws import Array, Mask
 from sanitize.studies.operating_point.assemble import Assembly, static_pressure, velocity_ms
 from sanitize.studies.operating_point.bores import area_m2
@@ -47,7 +48,10 @@ class Station:
 
 
 def along(assembly: Assembly, solution: Solution, injector_name: str | None = None) -> list[Station]:
-    """Every part behind its predecessor: total pressure falls by its loss, static pressure follows from its height."""
+    """Every part behind its predecessor: total pressure falls by its loss, static pressure follows from its height.
+
+    In a way whose water does not reach its return, air stands above the water.
+    """
     topology = assembly.topology
     stations: dict[int, list[Station]] = {}
     ends: dict[int, Array] = {}
@@ -66,7 +70,8 @@ def along(assembly: Assembly, solution: Solution, injector_name: str | None = No
             else:
                 energy = ends[meeting.ways[0]] - solution.leg_pa[meeting.index, 0]
         items = assembly.of_link(index)
-        for item, held in zip(items, held_by_part(items, solution.held_pa[index]), strict=True):
+        pumped = max((position for position, item in enumerate(items) if isinstance(item.part, Pump)), default=-1)
+        for position, (item, held) in enumerate(zip(items, held_by_part(items, solution.held_pa[index]), strict=True)):
             loss, _ = total(item.rows, flow, assembly.water)
             loss = loss + held
             if item.part.name == injector_name:
@@ -81,6 +86,11 @@ def along(assembly: Assembly, solution: Solution, injector_name: str | None = No
                     np.minimum(item.height_m, assembly.condition.level_m),
                     assembly.condition.level_m,
                     -assembly.water.density_kgm3,
+                )
+            if position > pumped:
+                last = stations[index][-1]
+                last.pressure_pa_gauge = np.where(
+                    solution.stranded[index], np.maximum(last.pressure_pa_gauge, 0.0), last.pressure_pa_gauge
                 )
         if link.end is not None and not topology.meetings[link.end].diverging:
             meeting = topology.meetings[link.end]

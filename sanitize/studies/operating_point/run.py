@@ -1,6 +1,6 @@
 """A loop running with the gas line closed: flows, pressures along it, and what the injector's port sees."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -53,6 +53,8 @@ class Run:
     open_legs: dict[str, NDArray[np.bool_]]
     opened: "Run | None" = None
     emptied: Mask | None = None
+    sucks_air: dict[int, Mask] = field(default_factory=dict)
+    """Ways through whose high return air would come in, by link: such cases have no answer."""
 
     def losses_pa(self, flow_m3s: Array) -> Array:
         """Loss of every link at any flows, shape (links, cases); where a leg has emptied, as it is then."""
@@ -142,13 +144,13 @@ def _run(assembly: Assembly, back_pa: Array | None) -> Run:
     if item is None or item.made.model is None:
         network = Network(assembly)
         solution = solve(network)
-        return Run(assembly, network, solution, along(assembly, solution), solution.solved, None, {})
+        return _whole(Run(assembly, network, solution, along(assembly, solution), solution.solved, None, {}))
     model = item.made.model
     if assembly.in_open_leg(item):
         network = Network(assembly)
         solution = solve(network)
         port = _port_in_air(item, model, solution)
-        return Run(assembly, network, solution, along(assembly, solution), solution.solved, port, {})
+        return _whole(Run(assembly, network, solution, along(assembly, solution), solution.solved, port, {}))
     extra: dict[int, list[Row]] = {} if back_pa is None else {item.link: [Lift(back_pa)]}
     rows = assembly.of_link(item.link)
     behind: list[Row] = [row for other in rows[rows.index(item) + 1 :] for row in other.rows]
@@ -169,7 +171,25 @@ def _run(assembly: Assembly, back_pa: Array | None) -> Run:
     solution = solve(network)
     stations = along(assembly, solution, item.part.name)
     port = _port(network, solution, item, model)
-    return Run(assembly, network, solution, stations, solution.solved, port, {})
+    return _whole(Run(assembly, network, solution, stations, solution.solved, port, {}))
+
+
+def _whole(run: Run) -> Run:
+    """The run without the cases in which a way that no water reaches lets air in at its branch, or no way is left."""
+    topology = run.assembly.topology
+    nothing = run.solution.stranded.any(axis=0) & (run.flow_m3s <= REST_FLOW_M3S)
+    run.solution.solved = run.solution.solved & ~nothing
+    sucks: dict[int, Mask] = {}
+    for index, mask in enumerate(run.solution.stranded):
+        start = topology.links[index].start
+        if start is None or not topology.meetings[start].diverging or not mask.any():
+            continue
+        tee = next(station for station in run.stations if station.link == index)
+        below = mask & (tee.pressure_pa_gauge < 0.0)
+        if below.any():
+            sucks[index] = below
+            run.solution.solved = run.solution.solved & ~below
+    return replace(run, solved=run.solution.solved, sucks_air=sucks)
 
 
 def _port_in_air(item: PartRows, model: InjectorModel, solution: Solution) -> Port:
@@ -200,6 +220,10 @@ def _port(network: Network, solution: Solution, item: PartRows, model: InjectorM
     port = np.maximum(free, water.vapour_pa_abs) - water.atmosphere_pa_abs
     square = flow * np.abs(flow)
     ahead, _ = cavitation.outlet_total_pa(solution.flow_m3s, loss, legs, water)
+    outlet = ahead + held - cavitation.static_pa - model.outlet_pa_s2m6 * square
+    pumped = any(isinstance(part.part, Pump) for part in parts[parts.index(item) :])
+    in_air = solution.stranded[item.link] & (not pumped)
+    port, outlet = (np.where(in_air, np.maximum(pressure, 0.0), pressure) for pressure in (port, outlet))
     return Port(
         name=item.part.name,
         link=cavitation.link,
@@ -207,7 +231,7 @@ def _port(network: Network, solution: Solution, item: PartRows, model: InjectorM
         model=model,
         flow_m3s=flow,
         inlet_pa_gauge=np.asarray(port + model.nozzle_drop * model.dynamic_pa_s2m6 * square),
-        outlet_pa_gauge=np.asarray(ahead + held - cavitation.static_pa - model.outlet_pa_s2m6 * square),
+        outlet_pa_gauge=np.asarray(outlet),
         port_pa_gauge=np.asarray(port),
         cavitates=np.asarray(free < water.vapour_pa_abs),
     )
@@ -258,6 +282,7 @@ def _mixed(full: Run, other: Run, mask: NDArray[np.bool_], names: dict[str, NDAr
         np.where(mask, other.solution.imbalance_ratio, full.solution.imbalance_ratio),
         np.where(mask, other.solution.held_pa, full.solution.held_pa),
         _chosen(mask, other.solution.still, full.solution.still),
+        np.where(mask, other.solution.stranded, full.solution.stranded),
     )
     stations = [b.chosen(mask, a) for a, b in zip(full.stations, other.stations, strict=True)]
     port = full.port
@@ -271,7 +296,8 @@ def _mixed(full: Run, other: Run, mask: NDArray[np.bool_], names: dict[str, NDAr
             np.where(mask, b.port_pa_gauge, a.port_pa_gauge),
             np.where(mask, b.cavitates, a.cavitates),
         )  # fmt: skip
-    return Run(full.assembly, full.network, solution, stations, solution.solved, port, names, other, mask)
+    air = _chosen(mask, other.sucks_air, full.sucks_air)
+    return Run(full.assembly, full.network, solution, stations, solution.solved, port, names, other, mask, air)
 
 
 def _chosen(mask: Mask, ours: dict[int, Mask], theirs: dict[int, Mask]) -> dict[int, Mask]:
@@ -309,6 +335,13 @@ def refuse_without_answer(run: Run, plant: Plant) -> None:
         raise NoSolutionError(
             f"The pump cannot lift the water to the return: it gives {show(head, 'head', plant.units)} at most, "
             f"and the return is {show(lift, 'head', plant.units)} above the water."
+        )
+    airy = next((link for link, mask in run.sucks_air.items() if mask[0]), None)
+    if airy is not None:
+        way = run.assembly.topology.links[airy]
+        raise NoSolutionError(
+            f"Air would come in through {way.parts[-1].name}, which hangs above the water: the other ways pull where "
+            f"{way.way} begins. Hang it below the water, or shut that way."
         )
     if backward is not None:
         way = run.assembly.topology.links[backward]

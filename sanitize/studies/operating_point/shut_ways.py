@@ -1,5 +1,7 @@
-"""Links in which no water can move: a valve is shut there, or a check valve has closed.
+"""Links in which no water can move: a valve is shut there, a check valve has closed, or the return hangs too high.
 
+A return above the water lets none back in: as long as the water in the way to it stands below its outlet, and above the
+branch where the way begins, that way is shut. Where it would sink below the branch, air comes in.
 Such a link is no part of the balance. What its valve holds follows from it: the pressure that makes the total pressures
 along every way agree.
 """
@@ -8,6 +10,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from sanitize.plant.ends import Return
 from sanitize.plant.machines import Pump
 from sanitize.plant.valves import CheckValve
 from sanitize.studies.draws import Array, Mask
@@ -23,8 +26,15 @@ def has_check_valve(item: PartRows) -> bool:
     return isinstance(item.part, CheckValve) or (isinstance(item.part, Pump) and item.part.check_valve)
 
 
+def hangs_free(items: Sequence[PartRows], level_m: Array) -> Mask:
+    """Cases in which a link ends in a return above the water, so that no water passes it backwards."""
+    if not items or not isinstance(items[-1].part, Return):
+        return np.zeros(level_m.shape, dtype=bool)
+    return np.asarray(items[-1].height_m > level_m)
+
+
 def held_by_part(items: Sequence[PartRows], held_pa: Array) -> list[Array]:
-    """What a link's valves hold, part by part: at the first hand valve that is shut, else at the first check valve."""
+    """What a link holds, part by part: a hand valve that is shut, else the first check valve, else the return."""
     left = held_pa
     found = [np.zeros_like(held_pa) for _ in items]
     for position, item in enumerate(items):
@@ -35,6 +45,8 @@ def held_by_part(items: Sequence[PartRows], held_pa: Array) -> list[Array]:
     check = next((position for position, item in enumerate(items) if has_check_valve(item)), None)
     if check is not None:
         found[check] = found[check] + left
+    elif items and isinstance(items[-1].part, Return):
+        found[-1] = found[-1] + left
     return found
 
 

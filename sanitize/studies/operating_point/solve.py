@@ -14,7 +14,7 @@ from sanitize.studies.operating_point.assemble import Assembly
 from sanitize.studies.operating_point.cavitation import Cavitation, Legs
 from sanitize.studies.operating_point.junctions import leg_losses
 from sanitize.studies.operating_point.rows import Drive, Row, merged, total
-from sanitize.studies.operating_point.shut_ways import has_check_valve, held_pa, open_paths, shut_links
+from sanitize.studies.operating_point.shut_ways import hangs_free, has_check_valve, held_pa, open_paths, shut_links
 
 STEPS = 60
 HALVINGS = 12
@@ -37,7 +37,8 @@ class Solution:
     flow_m3s: (links, cases); leg_pa: loss at the tees by (meeting, way), same cases; solved: cases with an answer;
     backwards: links whose water would run backwards, by link; still: links that stand still;
     imbalance_ratio: what is left of the balance, over the pumps' shut-off pressure;
-    held_pa: (links, cases), what the shut valve or the closed check valve of a link holds.
+    held_pa: (links, cases), what the shut valve, the closed check valve or the high return of a link holds;
+    stranded: (links, cases), ways whose water does not reach their return, which hangs above it.
     """
 
     flow_m3s: Array
@@ -48,6 +49,7 @@ class Solution:
     imbalance_ratio: Array
     held_pa: Array
     still: dict[int, Mask] = field(default_factory=dict)
+    stranded: Mask = field(default_factory=lambda: np.zeros((0, 0), dtype=bool))
 
 
 class Network:
@@ -135,7 +137,8 @@ class Network:
 def solve(network: Network, start: Array | None = None) -> Solution:
     """The operating point in every case, each check valve open or closed as the water and the others have it.
 
-    A check valve closes a way that would run backwards, and opens again where the rest then drives it forward.
+    A check valve closes a way that would run backwards, and opens again where the rest then drives it forward; so does
+    a return above the water, through which none can come back.
     """
     topology = network.topology
     shut_by_hand = shut_links(network.rows, network.size)
@@ -143,7 +146,9 @@ def solve(network: Network, start: Array | None = None) -> Solution:
     flow = np.zeros((len(topology.links), network.size))
     imbalance = np.full(network.size, np.inf)
     checked = [any(has_check_valve(item) for item in network.assembly.of_link(link.index)) for link in topology.links]
-    may_turn = np.array(checked)[:, None] & ~shut_by_hand
+    level = network.assembly.condition.level_m
+    free = np.array([hangs_free(network.assembly.of_link(link.index), level) for link in topology.links])
+    may_turn = (np.array(checked)[:, None] | free) & ~shut_by_hand
     tolerance = 10.0 * RESIDUAL_RATIO * network.scale_pa
     todo = np.ones(network.size, dtype=bool)
     for turn in range(TURNS):
@@ -173,7 +178,8 @@ def solve(network: Network, start: Array | None = None) -> Solution:
     solved = (imbalance <= 10.0 * RESIDUAL_RATIO) & ~todo
     for mask in backwards.values():
         solved = solved & ~mask
-    return Solution(flow, leg, extra, solved, backwards, imbalance, held, still)
+    stranded = shut & free & ~shut_by_hand & ~np.array(checked)[:, None]
+    return Solution(flow, leg, extra, solved, backwards, imbalance, held, still, stranded)
 
 
 def _newton(network: Network, closed: Mask, chosen: Mask, start: Array | None) -> tuple[Array, Array]:

@@ -164,8 +164,7 @@ def _gas_answer(
     network = GasNetwork(running.assembly, item, mixer, np.zeros(draws.size))
     network.close(running.network.shut)
     guess = _guess(network, line, port)
-    wanted = drawing & ~network.shut.any(axis=0)
-    found = newton(network, line, running.solution.flow_m3s, wanted, guess)
+    found = newton(network, line, running.solution.flow_m3s, drawing, guess)
     flow, gas_flow = found.flow_m3s, found.gas_flow_m3s
     left = np.flatnonzero(drawing & ~found.solved)
     if left.size and bracketed:

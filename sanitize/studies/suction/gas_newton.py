@@ -14,6 +14,7 @@ from sanitize.laws.injector.gas_line import port_supply
 from sanitize.laws.injector.mixing import bore_end_pressure
 from sanitize.studies.draws import Array, Mask
 from sanitize.studies.operating_point.gas_network import LEAST_FLOW_M3S, GasNetwork
+from sanitize.studies.operating_point.shut_ways import open_paths
 
 PASSES = 40
 LEAST_SHARE = 1e-4
@@ -60,9 +61,26 @@ class _State(NamedTuple):
 def newton(network: GasNetwork, line: LineLaw, start: Array, wanted: Mask, guess: Array) -> Found:
     """The flows at which everything balances, from the closed port's flows and a guessed gas flow.
 
-    start: (links, cases); wanted: cases that are sought; guess: of the gas flow [m3/s].
+    start: (links, cases); wanted: cases that are sought; guess: of the gas flow [m3/s]. Links that are shut stay so.
     """
-    paths, water = network.topology.paths, network.assembly.water
+    found = Found(np.array(start), np.where(wanted, guess, 0.0), np.zeros(network.size, dtype=bool))
+    if not wanted.any():
+        return found
+    patterns, member = np.unique(network.shut[:, wanted], axis=1, return_inverse=True)
+    for number in range(patterns.shape[1]):
+        paths = open_paths(network.topology.paths, patterns[:, number])
+        if paths.shape[1] == 0:
+            continue
+        chosen = np.zeros(network.size, dtype=bool)
+        chosen[np.flatnonzero(wanted)[np.ravel(member) == number]] = True
+        here = _newton(network, line, paths, start, chosen, guess)
+        found = Found(*(np.where(chosen, new, old) for new, old in zip(here, found, strict=True)))
+    return found
+
+
+def _newton(network: GasNetwork, line: LineLaw, paths: Array, start: Array, wanted: Mask, guess: Array) -> Found:
+    """As `newton`, over the paths that the wanted cases leave open."""
+    water = network.assembly.water
     x: Array = np.asarray(np.linalg.lstsq(paths, start, rcond=None)[0], dtype=np.float64)
     gas_flow = np.where(wanted, guess, 0.0)
 

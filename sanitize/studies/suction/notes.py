@@ -111,12 +111,13 @@ def _about_flow(plant: Plant, running: Run) -> list[Notice]:
         found.append(
             Notice(
                 "cases-without-answer",
-                f"In {share_words(share)} of the cases the flows do not settle or a way would run backwards; "
-                "they count as not drawing.",
+                f"In {share_words(share)} of the cases the flows do not settle, or a way would run backwards or let "
+                "air in; they count as not drawing.",
             )
         )
+    found += _about_high_returns(running)
     for link, mask in running.solution.still.items():
-        if bool(mask[0]) and running.assembly.of_link(link):
+        if bool(mask[0]) and running.assembly.of_link(link) and not running.solution.stranded[link, 0]:
             found.append(
                 Notice(
                     "way-stands-still",
@@ -132,6 +133,23 @@ def _about_flow(plant: Plant, running: Run) -> list[Notice]:
                     f"The water in the leg down to {name} may run too slowly to keep it full "
                     f"(below about {show(default('down_leg_velocity_ms').value, 'velocity', plant.units)}): "
                     "at the low end no pull of that leg is counted.",
+                )
+            )
+    return found
+
+
+def _about_high_returns(running: Run) -> list[Notice]:
+    """Ways whose water does not reach their return."""
+    found: list[Notice] = []
+    for link, mask in zip(running.assembly.topology.links, running.solution.stranded & running.solved, strict=True):
+        if mask.any():
+            lifts = f"the pressure where {link.way} begins lifts it" if link.start is not None else "the pump lifts it"
+            when = "" if mask[0] else f" in {share_words(float(np.mean(mask)))} of the cases"
+            found.append(
+                Notice(
+                    "return-too-high",
+                    f"No water reaches {link.parts[-1].name}{when}: it hangs above the water, higher than {lifts}. "
+                    "That way carries none, as if it were shut.",
                 )
             )
     return found

@@ -169,7 +169,9 @@ def water_in_line(
     """
     if not bool(solved.any()):
         nothing = Figure(None, None, None)
-        return WaterInLine(nothing, nothing, False, False, "No answer: in this state a way would run backwards.")
+        return WaterInLine(
+            nothing, nothing, False, False, "No answer: in this state a way would run backwards or let air in."
+        )
     weight = running.assembly.water.density_kgm3 * GRAVITY_MS2
     height = _port(running).height_m
     open_back = leaking or not gas.has_check_valve
