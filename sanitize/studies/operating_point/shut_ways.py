@@ -1,7 +1,8 @@
 """Links in which no water can move: a valve is shut there, a check valve has closed, or the return hangs too high.
 
-A return above the water lets none back in: as long as the water in the way to it stands below its outlet, and above the
-branch where the way begins, that way is shut. Where it would sink below the branch, air comes in.
+A return above the water lets none back in, nor does a hump whose leg behind it has emptied: as long as the water in the
+way to it stands below that height, and above the branch where the way begins, that way is shut. Where it would sink
+below the branch, air comes in.
 Such a link is no part of the balance. What its valve holds follows from it: the pressure that makes the total pressures
 along every way agree.
 """
@@ -26,11 +27,14 @@ def has_check_valve(item: PartRows) -> bool:
     return isinstance(item.part, CheckValve) or (isinstance(item.part, Pump) and item.part.check_valve)
 
 
-def hangs_free(items: Sequence[PartRows], level_m: Array) -> Mask:
-    """Cases in which a link ends in a return above the water, so that no water passes it backwards."""
+def hangs_free(items: Sequence[PartRows], level_m: Array, hump: int | None = None) -> Mask:
+    """Cases in which a link's water falls free above the tub's, so that none passes it backwards.
+
+    It does at a return above the water, and at the hump before a leg that has emptied, whose position is given.
+    """
     if not items or not isinstance(items[-1].part, Return):
         return np.zeros(level_m.shape, dtype=bool)
-    return np.asarray(items[-1].height_m > level_m)
+    return np.asarray(items[-1 if hump is None else hump].height_m > level_m)
 
 
 def held_by_part(items: Sequence[PartRows], held_pa: Array) -> list[Array]:

@@ -146,8 +146,10 @@ def solve(network: Network, start: Array | None = None) -> Solution:
     flow = np.zeros((len(topology.links), network.size))
     imbalance = np.full(network.size, np.inf)
     checked = [any(has_check_valve(item) for item in network.assembly.of_link(link.index)) for link in topology.links]
-    level = network.assembly.condition.level_m
-    free = np.array([hangs_free(network.assembly.of_link(link.index), level) for link in topology.links])
+    level, humps = network.assembly.condition.level_m, network.assembly.opened
+    free = np.array(
+        [hangs_free(network.assembly.of_link(link.index), level, humps.get(link.index)) for link in topology.links]
+    )
     may_turn = (np.array(checked)[:, None] | free) & ~shut_by_hand
     tolerance = 10.0 * RESIDUAL_RATIO * network.scale_pa
     todo = np.ones(network.size, dtype=bool)

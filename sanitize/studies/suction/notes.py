@@ -10,6 +10,7 @@ from sanitize.laws.hydraulics.friction import LAMINAR_END_RE, TURBULENT_START_RE
 from sanitize.plant.loop import Plant
 from sanitize.plant.machines import Chiller, Filter, Pump
 from sanitize.studies.cautions.facts import Facts
+from sanitize.studies.draws import Mask
 from sanitize.studies.figures import figure
 from sanitize.studies.operating_point.part_rows import pump_curve
 from sanitize.studies.operating_point.run import Run
@@ -139,20 +140,30 @@ def _about_flow(plant: Plant, running: Run) -> list[Notice]:
 
 
 def _about_high_returns(running: Run) -> list[Notice]:
-    """Ways whose water does not reach their return."""
+    """Ways whose water does not reach their return, or not the top before a leg that has emptied."""
     found: list[Notice] = []
     for link, mask in zip(running.assembly.topology.links, running.solution.stranded & running.solved, strict=True):
-        if mask.any():
-            lifts = f"the pressure where {link.way} begins lifts it" if link.start is not None else "the pump lifts it"
-            when = "" if mask[0] else f" in {share_words(float(np.mean(mask)))} of the cases"
-            found.append(
-                Notice(
-                    "return-too-high",
-                    f"No water reaches {link.parts[-1].name}{when}: it hangs above the water, higher than {lifts}. "
-                    "That way carries none, as if it were shut.",
-                )
+        if not mask.any():
+            continue
+        last = running.assembly.of_link(link.index)[-1]
+        high = mask & (last.height_m > running.assembly.condition.level_m)
+        if high.any():
+            text = (
+                f"No water reaches {last.part.name}{_when(high)}: it hangs above the water, higher than the pressure "
+                f"where {link.way} begins lifts it. That way carries none, as if it were shut."
             )
+            found.append(Notice("return-too-high", text))
+        if (mask & ~high).any():
+            text = (
+                f"No water passes the top of {link.way}{_when(mask & ~high)}: the leg down to {last.part.name} has "
+                "emptied, and the pressure where that way begins does not lift the water over its top again."
+            )
+            found.append(Notice("way-over-its-top-stands", text))
     return found
+
+
+def _when(mask: Mask) -> str:
+    return "" if mask[0] else f" in {share_words(float(np.mean(mask)))} of the cases"
 
 
 def _about_pumps(plant: Plant, running: Run) -> list[Notice]:

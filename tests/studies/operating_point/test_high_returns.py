@@ -124,6 +124,29 @@ def test_range_that_holds_both_tells_in_how_many_cases_the_way_is_dead(plant_of:
     assert dead[heights > LEVEL_M + 3.0].all()
 
 
+def test_way_over_a_hump_whose_leg_has_emptied_gives_no_water_back(plant_of: PlantOf) -> None:
+    """Full, its leg pulls water over 2.2 m; empty, the pump's 2 m do not lift it there, and behind it stays air."""
+    over = '{part="known loss",name="slow",k=500},{part="elbow 90",name="top",height="2.2 m"},'
+    weak = ways("0.5 m", in_low=LOSS.replace("30", "100"), in_high=over)
+    weak = weak.replace('["0 L/min","3 m"],["60 L/min","0 m"]', '["0 L/min","2 m"],["14 L/min","0 m"]')
+    draws = Draws(64)
+    answer = run(plant_of(weak), draws, Condition(np.full(65, LEVEL_M)))
+    shut = run(plant_of(weak.replace('"slow",k=500}', '"slow",k=500},{part="ball valve",handle="90 deg"}')), draws,
+               Condition(np.full(65, LEVEL_M)))  # fmt: skip
+    link = next(x.index for x in answer.assembly.topology.links if x.way == "high")
+    emptied = answer.emptied
+    assert emptied is not None
+    assert 0 < emptied.sum() < 65
+    assert answer.solved.all()
+    assert (answer.solution.flow_m3s[link][emptied] == 0.0).all()
+    assert (answer.solution.flow_m3s[link][~emptied] > 0.0).all()
+    assert shut.flow_m3s[emptied] == pytest.approx(answer.flow_m3s[emptied], rel=1e-6)
+    drawn = study_suction(plant_of(weak.replace(f"{SUCTION},", f"{SUCTION},{INJECTOR},")), 64)
+    told = [notice.text for notice in drawn.notices if notice.code == "way-over-its-top-stands"]
+    assert 1 == len(told)
+    assert told[0].startswith("No water passes the top of high in ")
+
+
 def test_branch_that_stands_above_its_dead_waters_level_lets_air_in(run_of: RunOf) -> None:
     """The split hangs at 1.5 m over 0.8 m of water, and the way under water pulls there by its own fall."""
     text = ways("1.9 m", before='{part="elbow 90",height="1.5 m"},')
