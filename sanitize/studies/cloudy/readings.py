@@ -17,6 +17,7 @@ from sanitize.plant.loop import Plant
 from sanitize.plant.measured import Measured
 from sanitize.studies.cloudy.causes import ELSE, NAMED
 from sanitize.studies.cloudy.knowledge import Knowledge, rule
+from sanitize.studies.cloudy.plain_faults import plain_circuits
 from sanitize.studies.cloudy.result import FaultOdds, ReadingGap
 from sanitize.studies.cloudy.warmth import ACTIONS, WarmthFault, warmth_of
 from sanitize.studies.draws import Array, Draws
@@ -24,7 +25,8 @@ from sanitize.studies.faults.circuits import Circuit, Sound, circuits, port_of
 from sanitize.studies.faults.fixed_words import FIXED
 from sanitize.studies.faults.result import FaultName
 from sanitize.studies.figures import figure
-from sanitize.studies.operating_point.run import injector_of, refuse_without_answer
+from sanitize.studies.operating_point.builder import Condition
+from sanitize.studies.operating_point.run import injector_of, refuse_without_answer, run
 from sanitize.studies.suction.predicted import CONDITIONS, as_read, error_of, given, kind_of, predicted
 from sanitize.studies.suction.states import GasSide, gas_side, levels, solve_states
 
@@ -91,13 +93,13 @@ def weighed(plant: Plant) -> dict[str, Band]:
 
 
 def explained(plant: Plant, cases: int, seed: int, run_s: float | None = None) -> Explained | None:
-    """Every fault weighed by the readings of the file; None without readings or without an injector in the loop.
+    """Every fault weighed by the readings of the file; None without readings.
 
     run_s: how long the pump runs each day, where somebody told it. Raises NoSolutionError when the loop with nothing
     wrong has no operating point.
     """
     readings = weighed(plant)
-    if not readings or injector_of(plant) is None:
+    if not readings:
         return None
     names = tuple(readings)
     measured = np.array([band.nominal for band in readings.values()])
@@ -131,15 +133,21 @@ def told_by_faults(
     bare = as_read(without_readings(plant))
     draws = Draws.of_plant(bare, cases, seed)
     surfaces = levels(bare, draws)
-    answers = solve_states(bare, draws, surfaces)
-    running = answers["running", "normal"]
-    refuse_without_answer(running, bare)
-    gas = gas_side(bare, draws, port_of(running).height_m)
+    if injector_of(plant) is None:
+        running = run(bare, draws, Condition(surfaces["normal"]))
+        refuse_without_answer(running, bare)
+        solved = plain_circuits(bare, draws, running, surfaces["normal"])
+    else:
+        answers = solve_states(bare, draws, surfaces)
+        running = answers["running", "normal"]
+        refuse_without_answer(running, bare)
+        gas = gas_side(bare, draws, port_of(running).height_m)
+        solved = circuits(Sound(bare, draws, surfaces, answers, gas))
     usual = without_readings(plant)
     warmth = warmth_of(usual, draws, running, run_s) if WATER in names else None
     of_loop = [name for name in names if name != WATER]
     found: dict[AnyFault, Array] = {}
-    for circuit in circuits(Sound(bare, draws, surfaces, answers, gas)):
+    for circuit in solved:
         if circuit.level != "normal" or (circuit.running is None and not may_stand):
             continue
         shown = told_by(bare, draws, circuit, of_loop)
@@ -211,7 +219,7 @@ def told_by(plant: Plant, draws: Draws, circuit: Circuit, names: Sequence[str]) 
         }
         nothing = np.full(draws.size, np.nan)
         return np.stack([stopped.get(name, nothing) for name in names])
-    shut = circuit.gas is None
+    shut = circuit.gas is None and circuit.running.port is not None
     line = _no_valve(draws) if circuit.gas is None else circuit.gas
     plain = [name for name in names if not (shut and name in ("gas_flow_m3s", "port_vacuum_open_pa"))]
     if shut and "port_vacuum_pa" not in plain:

@@ -125,7 +125,7 @@ def prepare(
             *notices,
             *sound.running.assembly.notices,
             *absent_notices(plant),
-            *_readings_notices(plant, found),
+            *_readings_notices(found),
             *test_notices,
             *_model_notices(plant, times),
             *about_conditions(plant),
@@ -138,10 +138,8 @@ def _outdone(plant: Plant, item: Told) -> bool:
     return item.by == "model" and any(item.sign in OUTDOES.get(name, ()) for name in weighed(plant))
 
 
-def _readings_notices(plant: Plant, found: Explained | None) -> list[Notice]:
+def _readings_notices(found: Explained | None) -> list[Notice]:
     if found is None:
-        if weighed(plant):
-            return [Notice("readings-not-used", "Without an injector in the loop the readings are not weighed.")]
         return []
     return [
         Notice(
