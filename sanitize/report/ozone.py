@@ -9,6 +9,7 @@ from sanitize.report.numbers import number_line
 from sanitize.report.phrases import figure, percent, sentence, share, short_share
 from sanitize.report.sources import citation
 from sanitize.studies.ozone.credits import FORMULA_SOURCE
+from sanitize.studies.ozone.model import GAS_FLOW_C
 from sanitize.studies.ozone.result import NeedleValve, Ozone, Remedy, Room
 
 WIDTH = 100
@@ -146,11 +147,11 @@ def _gas_rows(result: Ozone) -> list[tuple[str, str]]:
     family = result.units
     rated = show(result.rated_mg_per_h, "ozone rate", family)
     at = "" if result.rated_gas_flow_m3s is None else f" at {show(result.rated_gas_flow_m3s, 'gas flow', family)}"
-    drawn = figure(result.gas_flow_m3s, "gas flow", family)
+    drawn, stated_at = figure(result.gas_flow_m3s, "gas flow", family), show(GAS_FLOW_C, "temperature", family)
     rows = [
         (
             "Gas drawn",
-            f"{drawn} at local air pressure and 20 degC, gas line open; {_plain(result.gas_to_water_ratio)} of the "
+            f"{drawn} at local air pressure and {stated_at}, gas line open; {_plain(result.gas_to_water_ratio)} of the "
             "injector's water by volume.",
         ),
         (

@@ -64,6 +64,7 @@ def test_day_in_us_units_with_more_bathers(run) -> None:
     result = run("day", GUEST_HOUSE, "--units", "us", "--set", "bathers.per_day=6", *FEW)
     assert "ft3" in result.stdout
     assert "They ask for   6.0 g" in result.stdout
+    assert "degC" not in result.stdout.split("Numbers used")[0]
 
 
 def test_day_strict_exits_with_1_on_a_danger(run, boathouse: str) -> None:

@@ -90,6 +90,7 @@ def test_set_and_units_are_heard(run, bathroom: str) -> None:
     result = run("ozone", bathroom, *FEW, "--units", "us", "--set", "room.volume=100 m3")
     assert "3500 ft3" in result.stdout
     assert " L/min" not in result.stdout
+    assert "degC" not in result.stdout.split("Numbers used")[0]
 
 
 def test_strict_meets_the_danger(run, bathroom: str) -> None:

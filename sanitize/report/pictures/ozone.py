@@ -3,7 +3,6 @@
 from matplotlib.figure import Figure
 from matplotlib.ticker import FuncFormatter, LogFormatter
 
-from sanitize.basis.units import significant
 from sanitize.report.pictures.style import BAND, DPI, GREY, INK, SIZE_IN, label, plain, titled
 from sanitize.studies.ozone.result import Ozone
 
@@ -11,6 +10,13 @@ ROOM_TO_SPARE = 2.0
 SMALLEST_SHOWN_RATIO = 0.02
 """Of what brings the air to its limit: emissions below it are not shown."""
 _STYLES = ("-", "--", "-.", ":")
+
+
+class _Ticks(LogFormatter):
+    """Numbers at the small ticks of a logarithmic axis where few decades are shown, never with an exponent."""
+
+    def __call__(self, x: float, pos: int | None = None) -> str:
+        return f"{x:g}" if super().__call__(x, pos) else ""
 
 
 def ozone_figure(result: Ozone) -> Figure:
@@ -52,8 +58,8 @@ def ozone_figure(result: Ozone) -> Figure:
     axes.set_xlim(*ends)
     axes.set_ylim(lowest, tall)
     for axis in (axes.xaxis, axes.yaxis):
-        axis.set_major_formatter(FuncFormatter(lambda value, _: significant(value, 1)))
-        axis.set_minor_formatter(LogFormatter(minor_thresholds=(2, 0.4)))
+        axis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:g}"))
+        axis.set_minor_formatter(_Ticks(minor_thresholds=(2, 0.4)))
     axes.set_xlabel("ozone into the air [mg/h]; dotted: this tub, hatched: its low to high")
     axes.set_ylabel(f"ozone {what} [ppm by volume]; line: nominal, band: low to high")
     titled(figure, result.title, f"ozone {what}, running on and on")

@@ -3,20 +3,25 @@
 import numpy as np
 
 from sanitize.basis.notices import Notice
+from sanitize.basis.units import show
 from sanitize.laws.ozone.solubility import HIGHEST_C, LOWEST_C
 from sanitize.plant.loop import Plant
 from sanitize.studies.day.ranges import CORNERS
 from sanitize.studies.day.result import OzoneState
 from sanitize.studies.day.simulate import Day
-from sanitize.studies.day.warmth import at_an_end
+from sanitize.studies.day.warmth import COLDEST_C, WARMEST_C, at_an_end
 
-DECAY_MEASURED_FROM_C = 15.0
-"""Coldest water in which the decay behind the model was measured [degC]."""
+DECAY_MEASURED_FROM_C, DECAY_MEASURED_TO_C = 15.0, 30.0
+"""Coldest and warmest water in which the decay behind the model was measured [degC]."""
 
 
 def notices_of_day(plant: Plant, day: Day, state: OzoneState) -> tuple[Notice, ...]:
     """The notices of a simulated day."""
     found: list[Notice] = []
+
+    def told(temperature_c: float) -> str:
+        return show(temperature_c, "temperature", plant.units)
+
     if state == "not drawn":
         found.append(
             Notice(
@@ -37,15 +42,16 @@ def notices_of_day(plant: Plant, day: Day, state: OzoneState) -> tuple[Notice, .
             found.append(
                 Notice(
                     "decay-carried-on",
-                    "The decay of ozone was measured in a surface water of 15 to 30 degC; for colder water it is "
-                    "carried on, and its range is wide.",
+                    f"The decay of ozone was measured in a surface water of {told(DECAY_MEASURED_FROM_C)} to "
+                    f"{told(DECAY_MEASURED_TO_C)}; for colder water it is carried on, and its range is wide.",
                 )
             )
         if float(day.water_c.min()) < LOWEST_C or float(day.water_c.max()) > HIGHEST_C:
             found.append(
                 Notice(
                     "solubility-carried-on",
-                    "The solubility of ozone was measured from 5 to 30 degC; beyond that it is carried on.",
+                    f"The solubility of ozone was measured from {told(LOWEST_C)} to {told(HIGHEST_C)}; beyond that it "
+                    "is carried on.",
                 )
             )
         found.append(
@@ -69,5 +75,10 @@ def notices_of_day(plant: Plant, day: Day, state: OzoneState) -> tuple[Notice, .
             )
         )
     if at_an_end(day.water_c[:, :-CORNERS]).any():
-        found.append(Notice("water-at-end-of-range", "In some cases the water reaches 0 or 45 degC; it is held there."))
+        found.append(
+            Notice(
+                "water-at-end-of-range",
+                f"In some cases the water reaches {told(COLDEST_C)} or {told(WARMEST_C)}; it is held there.",
+            )
+        )
     return tuple(found)

@@ -81,9 +81,9 @@ def _assumes(found: Ozone) -> bool:
 
 
 def _wait_s(found: Ozone) -> float:
-    """The longer of the waits for air and water, at their nominal values [s]."""
-    air = 0.0 if found.air_wait_s is None else found.air_wait_s.ends[1]
-    return float(max(air, found.water_wait_s.ends[1]))
+    """The longer of the waits for air and water, at the high end of their range [s]."""
+    air = 0.0 if found.air_wait_s is None else found.air_wait_s.ends[2]
+    return float(max(air, found.water_wait_s.ends[2]))
 
 
 def _notice(text: str) -> Notice:

@@ -55,6 +55,15 @@ def test_every_limit_is_named_with_its_body(ozone: Answer) -> None:
     assert all(row.body in said(figure) for row in result.limits)
 
 
+def test_numbers_on_the_axes_have_no_exponent(ozone: Answer) -> None:
+    """Where no gas is drawn the picture reaches down to hundredths of a mg/h."""
+    figure = ozone_figure(ozone("bathroom", "gas_line.check_valve_opens_at=90 kPa"))
+    figure.draw_without_rendering()
+    words = [tick.get_text() for tick in figure.axes[0].get_xticklabels(which="both")]
+    assert "0.02" in words
+    assert not any("e-" in word for word in words)
+
+
 def test_axes_name_their_units(ozone: Answer) -> None:
     axes = ozone_figure(ozone("bathroom")).axes[0]
     assert "[mg/h]" in axes.get_xlabel()
