@@ -66,10 +66,9 @@ def every_wish() -> tuple[Wishes, float]:
 def small_rows() -> Rows:
     """The small day as a programme."""
     rows = Rows(SEARCHED)
-    rows.device("pump")
+    rows.device("pump", ASK["least"], "shortest run")
     rows.total("pump", ASK["total"], "run time")
     rows.no_longer_off("pump", ASK["idle"], "longest idle time")
-    rows.least_on("pump", ASK["least"], "shortest run")
     rows.add([(rows.start("pump", t), -1.0) for t in range(SEARCHED)], -float(ASK["most"]), "most runs")
     return rows
 

@@ -11,6 +11,7 @@ from scipy.sparse import csr_array
 from sanitize.studies.draws import Array
 from sanitize.studies.timer.result import WishName
 from sanitize.studies.timer.rows import Rows
+from sanitize.studies.timer.segments import Bools
 
 TOLERANCE = 1e-5
 ROUNDING = 1e-4
@@ -22,35 +23,41 @@ Cap = tuple[Array, float]
 class Programme:
     """matrix x >= least: `plain` columns of 0 or 1, and behind them the misses of the rows of wishes, never negative.
 
-    Starts and misses are whole by themselves once the rest is; declared whole, they give the solver better branches.
+    by_itself: starts of what runs with the pump, which are whole once the rest is. So are the pump's own, and misses;
+    declared whole, they give the solver better branches.
     """
 
     matrix: "csr_array[np.float64]"
     least: Array
     plain: int
+    by_itself: Bools
     misses: tuple[WishName, ...]
 
-    def solve(self, costs: Array, *caps: Cap, relaxed: bool = False) -> Array | None:
-        """The x of least cost, with further costs capped; None where there is none. relaxed: x need not be whole."""
+    def solve(self, costs: Array, *caps: Cap, loose: Bools | bool = False) -> Array | None:
+        """The x of least cost, with further costs capped; None where there is none.
+
+        loose: columns that are not declared whole; True for all of them, and then x is not whole.
+        """
         columns = self.matrix.shape[1]
         is_plain = np.arange(columns) < self.plain
         constraints = [LinearConstraint(self.matrix, self.least, np.inf)]
         constraints += [LinearConstraint(row[None, :], -np.inf, most) for row, most in caps]
         found = milp(
             costs,
-            integrality=np.full(columns, 0 if relaxed else 1),
+            integrality=np.where(np.broadcast_to(loose, columns), 0, 1),
             bounds=Bounds(0.0, np.where(is_plain, 1.0, np.inf)),
             constraints=constraints,
             options={"mip_rel_gap": 0.0},
         )
         if found.x is None:
             return None
-        return np.asarray(found.x) if relaxed else np.rint(found.x)
+        return np.asarray(found.x) if loose is True else np.rint(found.x)
 
 
 def programme(rows: Rows, wishes: Collection[WishName], *, elastic: bool = False) -> Programme:
     """The rows that always hold and those of some wishes; elastic: each of the latter may be missed."""
-    kept = [row for row in rows.rows if row.wish is None or row.wish in wishes]
+    told = () if elastic else wishes
+    kept = [row for row in rows.rows if (row.wish is None or row.wish in wishes) and row.within not in told]
     misses = tuple(row.wish for row in kept if elastic and row.wish is not None)
     values: list[float] = []
     places: list[tuple[int, int]] = []
@@ -63,13 +70,16 @@ def programme(rows: Rows, wishes: Collection[WishName], *, elastic: bool = False
             places.append((number, column))
             column += 1
     matrix = csr_array((values, np.array(places).T), shape=(len(kept), column))
-    return Programme(matrix, np.array([row.least for row in kept]), rows.columns_count, misses)
+    by_itself = np.zeros(column, dtype=bool)
+    for what, first in rows.devices.items():
+        by_itself[first + rows.n : first + 2 * rows.n] = what != "pump"
+    return Programme(matrix, np.array([row.least for row in kept]), rows.columns_count, by_itself, misses)
 
 
 def can_hold(rows: Rows, wishes: Collection[WishName]) -> bool:
     """Whether a day keeps these wishes together."""
     task = programme(rows, wishes)
-    return task.solve(np.zeros(task.matrix.shape[1])) is not None
+    return task.solve(np.zeros(task.matrix.shape[1]), loose=task.by_itself) is not None
 
 
 def best(
@@ -84,7 +94,7 @@ def best(
     caps: list[Cap] = []
     x = None
     for cost in costs or [np.zeros_like(last)]:
-        x = task.solve(cost, *caps)
+        x = task.solve(cost, *caps, loose=task.by_itself)
         if x is None:
             return None
         caps.append(_at_most(cost, x))
@@ -109,7 +119,7 @@ def _least(task: Programme, counts: Sequence[Array], caps: Sequence[Cap]) -> lis
     """
     found: list[Cap] = []
     for count in counts:
-        x = task.solve(count, *caps, relaxed=True)
+        x = task.solve(count, *caps, loose=True)
         if x is not None:
             found.append((-count, -float(ceil(float(count @ x) - ROUNDING))))
     return found

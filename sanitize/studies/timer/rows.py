@@ -13,12 +13,16 @@ from sanitize.studies.timer.segments import Bools, after, around, before, spans_
 
 @dataclass(frozen=True)
 class Row:
-    """sum(values x[columns]) >= least."""
+    """sum(values x[columns]) >= least.
+
+    wish: to which it belongs, None for one that always holds; within: a wish whose own rows say this and more.
+    """
 
     columns: tuple[int, ...]
     values: tuple[float, ...]
     least: float
     wish: WishName | None
+    within: WishName | None = None
 
 
 @dataclass
@@ -38,39 +42,47 @@ class Rows:
         """Column: whether it is switched on at the segment's beginning."""
         return self.devices[what] + self.n + segment % self.n
 
-    def add(self, terms: list[tuple[int, float]], least: float, wish: WishName | None = None) -> None:
+    def add(
+        self,
+        terms: list[tuple[int, float]],
+        least: float,
+        wish: WishName | None = None,
+        within: WishName | None = None,
+    ) -> None:
         """A row; terms: column and value."""
-        self.rows.append(Row(tuple(column for column, _ in terms), tuple(value for _, value in terms), least, wish))
+        columns, values = zip(*terms, strict=True)
+        self.rows.append(Row(columns, values, least, wish, within))
 
-    def device(self, what: Device) -> None:
-        """A device that is switched, with its starts: start >= on - on before, <= on, <= 1 - on before."""
+    def device(self, what: Device, segments: int = 1, wish: WishName | None = None) -> None:
+        """A device that is switched, with its starts: start >= on - on before, <= on, <= 1 - on before.
+
+        segments: of its shortest run, where a wish asks for more than one: the starts of that time <= on (turn-on
+        inequality), which says that a start <= on too.
+        """
         self.devices[what] = self.columns_count
         self.columns_count += 2 * self.n
+        length = min(segments, self.n)
+        longer = wish if length > 1 else None
         for t in range(self.n):
             now, then, start = self.on(what, t), self.on(what, t - 1), self.start(what, t)
             self.add([(start, 1.0), (now, -1.0), (then, 1.0)], 0.0)
-            self.add([(now, 1.0), (start, -1.0)], 0.0)
+            self.add([(now, 1.0), (start, -1.0)], 0.0, within=longer)
             self.add([(then, -1.0), (start, -1.0)], -1.0)
+            if longer is not None:
+                starts = [(self.start(what, t - back), -1.0) for back in range(length)]
+                self.add([(now, 1.0), *starts], 0.0, longer)
 
-    def on_together(self, what: Device, other: Device) -> None:
-        """A device runs only where another one does."""
-        for t in range(self.n):
-            self.add([(self.on(other, t), 1.0), (self.on(what, t), -1.0)], 0.0)
+    def inside(self, what: Device, other: Device, segments: int = 0, wish: WishName | None = None) -> None:
+        """A device runs only where another one does.
 
-    def well_inside(self, what: Device, other: Device, segments: int, wish: WishName) -> None:
-        """A device runs only where another one has run for so many segments and still will for as many."""
+        segments: where a wish asks for some, only where the other one has run for so many and still will for as many.
+        """
+        well = wish if segments > 0 else None
         for t in range(self.n):
-            for shift in range(1 - segments, segments + 1):
+            self.add([(self.on(other, t), 1.0), (self.on(what, t), -1.0)], 0.0, within=well)
+            for shift in range(1 - segments, segments + 1) if well is not None else ():
                 terms = [(self.on(other, t + shift), 1.0), (self.start(other, t + shift), -1.0)]
-                self.add([*terms, (self.on(what, t), -1.0)], 0.0, wish)
-
-    def least_on(self, what: Device, segments: int, wish: WishName) -> None:
-        """No run shorter than so many segments: the starts of that time <= on (turn-on inequality)."""
-        length = min(segments, self.n)
-        if length > 1:
-            for t in range(self.n):
-                terms = [(self.start(what, t - back), -1.0) for back in range(length)]
-                self.add([(self.on(what, t), 1.0), *terms], 0.0, wish)
+                self.add([*terms, (self.on(what, t), -1.0)], 0.0, well)
 
     def least_off(self, what: Device, segments: int, wish: WishName) -> None:
         """No rest shorter than so many segments: the starts of that time <= 1 - on before it."""
@@ -109,7 +121,7 @@ def rows_of(wishes: Wishes, run_s: float) -> Rows:
     """
     step = wishes.segment_s
     rows = Rows(round(DAY_S / step))
-    rows.device("pump")
+    rows.device("pump", segments_up(wishes.least_run_s, step), "shortest run")
     rows.total("pump", segments_up(run_s, step), "run time")
     rows.no_longer_off("pump", floor(wishes.longest_idle_s / step + 1e-9), "longest idle time")
     rows.held("pump", touched(step, spans_of(wishes.quiet)), False, "quiet hours")
@@ -117,7 +129,6 @@ def rows_of(wishes: Wishes, run_s: float) -> Rows:
     rows.held("pump", touched(step, after(wishes.bathing, wishes.run_after_s)), True, "run after bathing")
     if wishes.run_during:
         rows.held("pump", touched(step, spans_of(wishes.bathing)), True, "run while bathing")
-    rows.least_on("pump", segments_up(wishes.least_run_s, step), "shortest run")
     if wishes.most_runs_count is not None:
         starts = [(rows.start("pump", t), -1.0) for t in range(rows.n)]
         rows.add(starts, -float(wishes.most_runs_count), "most runs")
@@ -135,10 +146,8 @@ def _ozone(rows: Rows, wishes: Wishes) -> None:
         if wishes.ozone_run_s <= 0.0:
             return
         what = "ozone"
-        rows.device(what)
-        rows.on_together(what, "pump")
-        rows.well_inside(what, "pump", segments_up(apart, step), "clocks apart")
-        rows.least_on(what, segments_up(wishes.ozone_least_run_s, step), "shortest ozone run")
+        rows.device(what, segments_up(wishes.ozone_least_run_s, step), "shortest ozone run")
+        rows.inside(what, "pump", segments_up(apart, step), "clocks apart")
     rows.total(what, segments_up(wishes.ozone_run_s, step), "ozone hours")
     rest = around(wishes.bathing, wishes.ozone_rest_s + apart, apart)
     rows.held(what, touched(step, rest), False, "ozone rest")
@@ -148,8 +157,7 @@ def _chiller(rows: Rows, wishes: Wishes, wanted_s: float) -> None:
     step = wishes.segment_s
     if wanted_s <= 0.0:
         return
-    rows.device("chiller")
-    rows.on_together("chiller", "pump")
+    rows.device("chiller", segments_up(wishes.chiller_least_on_s, step), "shortest chiller run")
+    rows.inside("chiller", "pump")
     rows.total("chiller", segments_up(wanted_s, step), "chiller hours")
-    rows.least_on("chiller", segments_up(wishes.chiller_least_on_s, step), "shortest chiller run")
     rows.least_off("chiller", segments_up(wishes.chiller_least_off_s, step), "shortest chiller rest")

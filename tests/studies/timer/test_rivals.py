@@ -47,24 +47,21 @@ PRICES = {
 def small_rows(ask: dict[str, int]) -> Rows:
     """A day of ten segments: 0 is before bathing, 7 is quiet unless another one is."""
     rows = Rows(N)
-    rows.device("pump")
+    rows.device("pump", ask["least"], "shortest run")
     rows.total("pump", ask["total"], "run time")
     rows.no_longer_off("pump", ask["idle"], "longest idle time")
     rows.held("pump", np.arange(N) == ask.get("quiet", 7), False, "quiet hours")
     rows.held("pump", np.arange(N) == 0, True, "run before bathing")
-    rows.least_on("pump", ask["least"], "shortest run")
     rows.add([(rows.start("pump", t), -1.0) for t in range(N)], -float(ask["most"]), "most runs")
     if ask["ozone"]:
         rows.device("ozone")
-        rows.on_together("ozone", "pump")
-        rows.well_inside("ozone", "pump", 1, "clocks apart")
+        rows.inside("ozone", "pump", 1, "clocks apart")
         rows.total("ozone", ask["ozone"], "ozone hours")
         rows.held("ozone", np.isin(np.arange(N), (9, 0)), False, "ozone rest")
     if ask["chiller"]:
-        rows.device("chiller")
-        rows.on_together("chiller", "pump")
+        rows.device("chiller", 2, "shortest chiller run")
+        rows.inside("chiller", "pump")
         rows.total("chiller", ask["chiller"], "chiller hours")
-        rows.least_on("chiller", 2, "shortest chiller run")
         rows.least_off("chiller", 2, "shortest chiller rest")
     return rows
 
