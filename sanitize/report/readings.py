@@ -15,6 +15,15 @@ def spreads_most(result: Suction) -> str:
     return f"{text}; next on the {other.label}: measure it {other.measure}." if other else f"{text}."
 
 
+def _counted(count: int) -> str:
+    """How many readings.
+
+    >>> _counted(1), _counted(3)
+    ('one reading', '3 readings')
+    """
+    return "one reading" if count == 1 else f"{count} readings"
+
+
 def readings_rows(result: Suction) -> list[tuple[str, str]]:
     """Labelled lines: what was measured and how much it narrowed, what spreads most, and the best cheap reading."""
     rows: list[tuple[str, str]] = []
@@ -23,7 +32,7 @@ def readings_rows(result: Suction) -> list[tuple[str, str]]:
         rows.append(
             (
                 "Readings",
-                f"With the {len(narrowing.readings)} readings of the file the range of the water flow is "
+                f"With the {_counted(len(narrowing.readings))} of the file the range of the water flow is "
                 f"{_percent(narrowing.flow_width_ratio)} and that of the port's pressure "
                 f"{_percent(narrowing.port_pressure_width_ratio)} as wide as without; without them it drew in "
                 f"{share(narrowing.draws_share_before_ratio)} of the cases. "
