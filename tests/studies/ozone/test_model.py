@@ -14,6 +14,7 @@ from sanitize.plant.gas import OzoneUnit
 from sanitize.plant.loop import Plant
 from sanitize.plant.tub import Room
 from sanitize.studies.draws import Draws
+from sanitize.studies.operating_point.builder import water_of
 from sanitize.studies.ozone.air import air_of
 from sanitize.studies.ozone.contact import crossing
 from sanitize.studies.ozone.model import Flows, Steady, TubSide, made_mg_per_h, steady
@@ -32,9 +33,9 @@ def balance(ozone_plant: Callable[..., Plant], flows: Flows, draws: Draws) -> Ca
 
     def balanced(
         unit: OzoneUnit = UNIT, room: Room | None = None, tested: KnownWater | None = None, need_gs: float = 0.0,
-        flows: Flows = flows, **tub: Any,
+        flows: Flows = flows, worst: Worst | None = None, **tub: Any,
     ) -> Steady:  # fmt: skip
-        numbers = Numbers(draws)
+        numbers = Numbers(draws, worst)
         water = flows.running.assembly.water
         here = plant.model_copy(update={"room": room or plant.room, "tub": plant.tub.model_copy(update=tub)})
         state = water_state(tested or KnownWater(), water.temperature_c, numbers)
@@ -213,6 +214,36 @@ def test_water_at_a_worst_end_destroys_ozone_slower_than_in_any_case(
     assert float(at_worst.own_decay_per_min[0]) <= float(drawn.own_decay_per_min.min())
     others, least = (one.decay_per_min - one.own_decay_per_min for one in (drawn, at_worst))
     assert float(least[0]) <= float(others.min())
+
+
+@LIMITED
+@given(
+    st.floats(3.0, 38.0), st.floats(6.8, 7.8), st.floats(0.0, 5.0), st.floats(0.0, 60.0), st.floats(1.0, 5e3),
+    st.floats(0.0, 0.99),
+)  # fmt: skip
+def test_no_case_is_worse_than_its_own_worst_end(
+    balance: Callable[..., Steady], ozone_plant: Callable[..., Plant], flows: Flows, water_c: float, ph: float,
+    chlorine: float, cyanuric: float, output: float, destruct: float,
+) -> None:  # fmt: skip
+    """Case by case, with the same flows: the room for those who breathe, the residual for those who get in."""
+    tested = KnownWater(
+        ph=Band(ph - 0.2, ph, ph + 0.2),
+        free_chlorine_mgl=Band(0.8 * chlorine, chlorine, 1.2 * chlorine),
+        cyanuric_mgl=Band(0.7 * cyanuric, cyanuric, 1.3 * cyanuric),
+    )
+    unit = UNIT.model_copy(update={"output_mg_per_h": output, "destruct_ratio": destruct})
+    plant = ozone_plant()
+    water = water_of(plant.model_copy(update={"tub": plant.tub.model_copy(update={"temperature_c": water_c})}))
+    assembly = replace(flows.running.assembly, water=water)
+    warmed = replace(flows, running=replace(flows.running, assembly=assembly))
+
+    def at(worst: Worst | None) -> Steady:
+        return balance(unit, tested=tested, flows=warmed, worst=worst)
+
+    drawn, in_air, at_entry = at(None), at("air"), at("entry")
+    assert np.all(in_air.room_mgm3 >= drawn.room_mgm3 * (1.0 - 1e-9))
+    assert np.all(in_air.over_water_mgm3 >= drawn.over_water_mgm3 * (1.0 - 1e-9))
+    assert np.all(at_entry.residual_mgl >= drawn.residual_mgl * (1.0 - 1e-9))
 
 
 def test_made_is_less_high_up() -> None:
