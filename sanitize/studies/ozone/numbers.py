@@ -30,7 +30,7 @@ _LEAST_DESTROYED: Mapping[str, str] = {
 """Ends that are worst for everybody: most ozone is made, least is destroyed in water and room, and people in the water
 drive most of it into air that hardly moves. Another oxidant that is soon used up, also by what bathers bring, spares
 the ozone."""
-_WORST: Mapping[Worst, Mapping[str, str]] = {
+WORST_ENDS: Mapping[Worst, Mapping[str, str]] = {
     "air": {
         **_LEAST_DESTROYED, "injector_gas_units": "low", "dispersed_upright_ratio": "low",
         "dispersed_lying_ratio": "low", "slow_pipe_ratio": "low", "bubble_mean_ratio": "high",
@@ -46,6 +46,7 @@ _WORST: Mapping[Worst, Mapping[str, str]] = {
         "water_depth_m": "high",
     },
 }  # fmt: skip
+"""The end of each number that is worst, by whom it serves."""
 
 
 def entry(name: str) -> Entry:
@@ -87,5 +88,5 @@ class Numbers:
         """A number with a range of its own; end: the one that is worst, where the list cannot know it."""
         if self.worst is None:
             return self.draws.value(f"ozone.{name}", band, label)
-        which = end or _WORST[self.worst].get(name, "nominal")
+        which = end or WORST_ENDS[self.worst].get(name, "nominal")
         return np.full(self.draws.size, float(getattr(band, which)))
