@@ -1,16 +1,17 @@
 """The ozone answer as text: dangers, where the ozone goes, the water, the air, what bathers bring, cautions."""
 
-from sanitize.basis.figure import Figure
 from sanitize.basis.tables import model_table
-from sanitize.basis.units import Family, show, significant, to_shown
+from sanitize.basis.units import Family, show, significant
 from sanitize.report.cautions import caution_lines
 from sanitize.report.columns import heading, labelled, paragraph, table
 from sanitize.report.numbers import number_line
+from sanitize.report.ozone_air import air_block
+from sanitize.report.ozone_words import grams, mgl_of, plain, ppm, ppm_of, worst_time
 from sanitize.report.phrases import figure, percent, sentence, share, short_share
 from sanitize.report.sources import citation
 from sanitize.studies.ozone.credits import FORMULA_SOURCE
 from sanitize.studies.ozone.model import GAS_FLOW_C
-from sanitize.studies.ozone.result import NeedleValve, Ozone, Remedy, Room
+from sanitize.studies.ozone.result import NeedleValve, Ozone
 
 WIDTH = 100
 _BEHIND = {
@@ -42,7 +43,7 @@ def ozone_text(result: Ozone, *, width: int = WIDTH) -> str:
         blocks.append(heading("DANGER") + "\n" + caution_lines(dangers, width))
     blocks.append(heading("What the ozone does") + "\n" + paragraph(finding(result), width))
     blocks.append(heading("Where the ozone goes") + "\n" + labelled(_gas_rows(result), width))
-    blocks.append(heading("In the air that people breathe") + "\n" + _air(result, width))
+    blocks.append(heading("In the air that people breathe") + "\n" + air_block(result, width))
     blocks.append(heading("In the water") + "\n" + _water(result, width))
     if others:
         blocks.append(heading("Cautions") + "\n" + caution_lines(others, width))
@@ -68,7 +69,7 @@ def finding(result: Ozone) -> str:
         bears = figure(result.room_emission_limit_mg_per_h, "ozone rate", family)
         most, here = result.room_emission_limit_mg_per_h.ends[1], result.emission_mg_per_h.ends[1]
         assumed = "a small shut room (assumed)" if result.room is not None and result.room.is_assumed else "this room"
-        limit = _ppm(result.room_limit_ppmv)
+        limit = ppm(result.room_limit_ppmv)
         if here > most:
             air = (
                 f"The air is what limits it: {assumed} bears {bears} before it passes {limit}, and {emission}, "
@@ -76,7 +77,7 @@ def finding(result: Ozone) -> str:
             )
         else:
             most_ppmv = result.room_worst_ppmv
-            worst = f", and comes to {_ppm(most_ppmv)} at the worst end" if most_ppmv is not None else ""
+            worst = f", and comes to {ppm(most_ppmv)} at the worst end" if most_ppmv is not None else ""
             over = next(row.over_share_ratio for row in result.limits if row.limit_ppmv == result.room_limit_ppmv)
             passes = "" if over is None else f"; it passes in {share(over)} of the cases"
             air = (
@@ -87,19 +88,19 @@ def finding(result: Ozone) -> str:
 
 
 def _balance(result: Ozone) -> str:
-    need = _grams(result.oxidant_need_g_per_day)
-    supply = _grams(result.oxidant_supply_g_per_day)
+    need = grams(result.oxidant_need_g_per_day)
+    supply = grams(result.oxidant_supply_g_per_day)
     text = f"Bathers bring work for {need} of ozone a day; {supply} dissolve in {_hours(result)}"
     short = result.undersized_ratio
     if short.nominal is None:
         text += ", so nothing of it is met."
     elif short.nominal > 1.0:
-        text += f": too little by a factor of {_plain(short)}."
+        text += f": too little by a factor of {plain(short)}."
     else:
-        text += f", {_plain(short)} of it is asked for, before the water itself takes its share."
+        text += f", {plain(short)} of it is asked for, before the water itself takes its share."
     return (
         f"{text} With {_run_time(result)} of ozone a day the other sanitizer must carry "
-        f"{_grams(result.other_chlorine_g_per_day)} of chlorine a day, or its equal, and hold the residual at all "
+        f"{grams(result.other_chlorine_g_per_day)} of chlorine a day, or its equal, and hold the residual at all "
         "times: ozone alone never keeps such a tub."
     )
 
@@ -115,34 +116,6 @@ def _run_time(result: Ozone) -> str:
     return "0 h" if result.ozone_run_s == 0.0 else show(result.ozone_run_s, "time", result.units)
 
 
-def _grams(value: Figure) -> str:
-    return f"{_plain(value)} g"
-
-
-def _plain(value: Figure, never: str = "no end") -> str:
-    low, nominal, high = (never if end is None else significant(end) for end in (value.low, value.nominal, value.high))
-    return nominal if low == high == nominal else f"{nominal} ({low} to {high})"
-
-
-def _ppm(value: float) -> str:
-    return f"{significant(value)} ppm"
-
-
-def _ppm_of(value: Figure) -> str:
-    low, nominal, high = ("-" if end is None else significant(end) for end in (value.low, value.nominal, value.high))
-    return f"{nominal} ppm" if low == high == nominal else f"{nominal} ppm ({low} to {high})"
-
-
-def _mgl_of(value: Figure) -> str:
-    return f"{_plain(value)} mg/L"
-
-
-def _space(value: Figure, family: Family) -> str:
-    unit = "m3" if family == "metric" else "ft3"
-    ends = [to_shown(end, "volume", unit) for end in value.ends]
-    return f"{_plain(Figure(ends[0], ends[1], ends[2]))} {unit}"
-
-
 def _gas_rows(result: Ozone) -> list[tuple[str, str]]:
     family = result.units
     rated = show(result.rated_mg_per_h, "ozone rate", family)
@@ -151,13 +124,13 @@ def _gas_rows(result: Ozone) -> list[tuple[str, str]]:
     rows = [
         (
             "Gas drawn",
-            f"{drawn} at local air pressure and {stated_at}, gas line open; {_plain(result.gas_to_water_ratio)} of the "
+            f"{drawn} at local air pressure and {stated_at}, gas line open; {plain(result.gas_to_water_ratio)} of the "
             "injector's water by volume.",
         ),
         (
             "Made",
             f"{figure(result.feed_mg_per_h, 'ozone rate', family)} at that flow, fed with {result.feed_kind}; rated "
-            f"{rated}{at}. In the gas: {_plain(result.feed_gm3)} g/m3, {_ppm_of(result.feed_ppmv)} by volume, "
+            f"{rated}{at}. In the gas: {plain(result.feed_gm3)} g/m3, {ppm_of(result.feed_ppmv)} by volume, "
             f"{percent(result.feed_weight_ratio)} by weight.",
         ),
     ]
@@ -197,7 +170,7 @@ def _gas_rows(result: Ozone) -> list[tuple[str, str]]:
 
 def _needle(held: NeedleValve, result: Ozone, family: Family) -> str:
     return (
-        f"Held back to {show(held.gas_flow_m3s, 'gas flow', family)} of gas ({_plain(held.gas_to_water_ratio)} of the "
+        f"Held back to {show(held.gas_flow_m3s, 'gas flow', family)} of gas ({plain(held.gas_to_water_ratio)} of the "
         f"water), {percent(held.transfer_ratio)} would dissolve, "
         f"{figure(held.dissolved_mg_per_h, 'ozone rate', family)} instead of "
         f"{figure(result.dissolved_mg_per_h, 'ozone rate', family)}, and "
@@ -205,120 +178,10 @@ def _needle(held: NeedleValve, result: Ozone, family: Family) -> str:
     )
 
 
-def _air(result: Ozone, width: int) -> str:
-    family = result.units
-    rows: list[tuple[str, str]] = []
-    if result.room is not None:
-        rows.append(("Room", _room(result.room, family)))
-    if result.over_water_ppmv is None or result.under_cover_ppmv is None:
-        text = "not worked out, as no gas is drawn: what the unit makes seeps into the air, and may end there whole."
-        return labelled([*rows, ("The air", sentence(text))], width)
-    if result.drawn_share_ratio < 1.0:
-        rows.append(("Counted", _drawn_only(result)))
-    if result.room_ppmv is not None:
-        worst = _worst(result.room_worst_ppmv)
-        rows.append(("Its air", f"{_ppm_of(result.room_ppmv)} with the ozone running on and on{worst}."))
-    rows.append(
-        (
-            "Over the water",
-            f"{_ppm_of(result.over_water_ppmv)} where a bather breathes{_worst(result.over_water_worst_ppmv)}.",
-        )
-    )
-    rows.append(("Under a cover", f"{_ppm_of(result.under_cover_ppmv)} where it is shut while the ozone runs."))
-    if result.remedy is not None:
-        rows.append((f"Below {_ppm(result.room_limit_ppmv)}", _remedy(result.remedy, result, family)))
-    if result.air_wait_s is not None:
-        rows.append(("Wait", _air_wait(result.air_wait_s, result)))
-    return labelled(rows, width) + "\n\n" + _limits(result, width)
-
-
-def _drawn_only(result: Ozone) -> str:
-    return (
-        f"Over {share(result.drawn_share_ratio)} of the cases, in which gas is drawn; in the others what the unit "
-        "makes seeps out of its line, and may end in this air whole."
-    )
-
-
-def _worst(value_ppmv: float | None) -> str:
-    return "" if value_ppmv is None else f"; at the worst end {_ppm(value_ppmv)}"
-
-
-def _air_wait(wait: Figure, result: Ozone) -> str:
-    family, limit = result.units, _ppm(result.room_limit_ppmv)
-    ends = f"{_worst_time(result.air_wait_worst_s, result)}: an estimate, never a clearance; a meter decides."
-    if wait.ends[2] <= 0.0:
-        return f"Within the range the room and the air over the water are below {limit} once it is off{ends}"
-    if wait.ends[1] <= 0.0:
-        return (
-            f"In the likeliest case the room and the air over the water are below {limit} once it is off; at the high "
-            f"end, the injector drawing on, that takes {show(wait.ends[2], 'time', family)}{ends}"
-        )
-    return (
-        f"About {figure(wait, 'time', family)} from switching off, the injector drawing on, until the room and the air "
-        f"over the water are below {limit}{ends}"
-    )
-
-
-def _worst_time(time_s: float | None, result: Ozone) -> str:
-    if not time_s:
-        return ""
-    return f"; at the worst end it takes {show(time_s, 'time', result.units)}"
-
-
-def _room(room: Room, family: Family) -> str:
-    assumed = "assumed, as the file describes none: " if room.is_assumed else ""
-    return sentence(
-        f"{assumed}{_space(room.volume_m3, family)}, {_plain(room.changes_per_h)} air changes an hour, and "
-        f"{_plain(room.removal_per_h)} an hour that its surfaces take."
-    )
-
-
-def _remedy(found: Remedy, result: Ozone, family: Family) -> str:
-    high = found.output_mg_per_h.ends[0]
-    if found.destruct_ratio.ends[2] <= 0.0:
-        worst = _ppm(result.room_worst_ppmv) if result.room_worst_ppmv is not None else "not known"
-        return (
-            f"Within the range it stays there, with a unit of up to {show(high, 'ozone rate', family)}; at the worst "
-            f"end it comes to {worst}: an estimate, never a clearance."
-        )
-    destruct = found.destruct_ratio
-    if destruct.nominal == 0.0:
-        share_high = min(destruct.ends[2], 1.0)
-        return (
-            f"In the likeliest case it stays there. At the high end any one of: "
-            f"{significant(found.changes_per_h.ends[2])} air changes an hour; a destruct unit that takes "
-            f"{percent(Figure(share_high, share_high, share_high))} of the gas that is parted from the water; or a "
-            f"unit of {show(high, 'ozone rate', family)}."
-        )
-    taken = "no destruct unit is enough" if destruct.nominal is None else (
-        f"a destruct unit that takes {percent(Figure(*(1.0 if end > 1.0 else end for end in destruct.ends)))} of the "
-        "gas that is parted from the water"
-    )  # fmt: skip
-    return (
-        f"Any one of: {_plain(found.changes_per_h)} air changes an hour; {taken}; or a unit of "
-        f"{figure(found.output_mg_per_h, 'ozone rate', family)} instead of "
-        f"{show(result.rated_mg_per_h, 'ozone rate', family)}."
-    )
-
-
-def _limits(result: Ozone, width: int) -> str:
-    where = "over the water" if result.place == "outdoors" else "in the room"
-    rows = [
-        (row.body, row.averaged, significant(row.limit_ppmv), short_share(row.over_share_ratio))
-        for row in result.limits
-        if row.over_share_ratio is not None
-    ]
-    told = paragraph(
-        f"Above it: share of the cases in which the air {where} passes the limit for somebody who stays all that time.",
-        width,
-    )
-    return table(("who sets it", "averaged", "limit ppm", "above it"), rows, width, left=2) + "\n" + told
-
-
 def _water(result: Ozone, width: int) -> str:
     family, water = result.units, result.water
     others = [
-        f"{name} {_mgl_of(value)}"
+        f"{name} {mgl_of(value)}"
         for name, value in (
             ("free chlorine", water.free_chlorine_mgl), ("bromine", water.bromine_mgl),
             ("bromide", water.bromide_mgl), ("peroxide", water.peroxide_mgl),
@@ -328,13 +191,13 @@ def _water(result: Ozone, width: int) -> str:
     rows = [
         (
             "Counted as",
-            f"pH {_plain(water.ph)} ({water.ph_from}){''.join(', ' + text for text in others)}; half of its ozone is "
+            f"pH {plain(water.ph)} ({water.ph_from}){''.join(', ' + text for text in others)}; half of its ozone is "
             f"gone in {figure(water.half_life_s, 'time', family)}.",
         ),
         (
             "Residual",
-            f"{_mgl_of(result.residual_mgl)} once all that bathers brought is used up; "
-            f"{_mgl_of(result.residual_in_use_mgl)} while it is being used up.",
+            f"{mgl_of(result.residual_mgl)} once all that bathers brought is used up; "
+            f"{mgl_of(result.residual_in_use_mgl)} while it is being used up.",
         ),
         (
             "At entry",
@@ -343,8 +206,8 @@ def _water(result: Ozone, width: int) -> str:
         ),
         (
             "Germs",
-            f"Concentration times time is {_plain(result.pass_ct_mg_min_l)} mg min/L in one pass of the pipe and "
-            f"{_plain(result.tub_ct_mg_min_l)} mg min/L in one stay in the tub.",
+            f"Concentration times time is {plain(result.pass_ct_mg_min_l)} mg min/L in one pass of the pipe and "
+            f"{plain(result.tub_ct_mg_min_l)} mg min/L in one stay in the tub.",
         ),
     ]
     asked = [
@@ -375,7 +238,7 @@ def _water(result: Ozone, width: int) -> str:
 
 def _water_wait(result: Ozone) -> str:
     limit = f"{significant(model_table('ozone_numbers')[('entry_limit_mgl',)].value)} mg/L"
-    wait, worst = result.water_wait_s, _worst_time(result.water_wait_worst_s, result)
+    wait, worst = result.water_wait_s, worst_time(result.water_wait_worst_s, result)
     if wait.ends[2] <= 0.0:
         if worst:
             return f"Within the range it stays below {limit}{worst} to come down to it: an estimate, never a clearance."
