@@ -107,8 +107,8 @@ def cloudy(
     from sanitize.plant.answers import Answers
     from sanitize.report.cloudy_talk import CloudyTalk, sign_words
     from sanitize.studies.cloudy.causes import NAMED
+    from sanitize.studies.cloudy.prepared import prepare
     from sanitize.studies.cloudy.signs import EXCLUDE, NEEDS, SIGNS
-    from sanitize.studies.cloudy.study import prepare
     from sanitize.studies.cloudy.witness import Ages
 
     longest_s = 3650.0 * 86400.0

@@ -9,8 +9,9 @@ from sanitize.report.cloudy import cloudy_json, cloudy_text
 from sanitize.report.pictures import PictureFormat, cloudy_picture
 from sanitize.report.warnings import warnings_text
 from sanitize.studies.cloudy.health import HEALTH
+from sanitize.studies.cloudy.prepared import Prepared
 from sanitize.studies.cloudy.signs import SIGNS
-from sanitize.studies.cloudy.study import Prepared, diagnose
+from sanitize.studies.cloudy.study import diagnose
 
 
 @dataclass(frozen=True, slots=True)

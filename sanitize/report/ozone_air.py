@@ -4,7 +4,7 @@ from sanitize.basis.figure import Figure
 from sanitize.basis.units import Family, show, significant
 from sanitize.report.columns import labelled, paragraph, table
 from sanitize.report.ozone_words import plain, ppm, ppm_of, space, worst_time
-from sanitize.report.phrases import figure, percent, sentence, share, short_share
+from sanitize.report.phrases import figure, sentence, share, short_share
 from sanitize.studies.ozone.result import Ozone, Remedy, Room
 
 
@@ -81,15 +81,15 @@ def _remedy(found: Remedy, result: Ozone, family: Family) -> str:
         )
     destruct = found.destruct_ratio
     if destruct.nominal == 0.0:
-        share_high = min(destruct.ends[2], 1.0)
+        high_end = destruct.ends[2]
         return (
             f"In the likeliest case it stays there. At the high end any one of: "
             f"{significant(found.changes_per_h.ends[2])} air changes an hour; a destruct unit that takes "
-            f"{percent(Figure(share_high, share_high, share_high))} of the gas that is parted from the water; or a "
+            f"{taken_share(Figure(high_end, high_end, high_end))} of the gas that is parted from the water; or a "
             f"unit of {show(high, 'ozone rate', family)}."
         )
     taken = "no destruct unit is enough" if destruct.nominal is None else (
-        f"a destruct unit that takes {percent(Figure(*(1.0 if end > 1.0 else end for end in destruct.ends)))} of the "
+        f"a destruct unit that takes {taken_share(destruct)} of the "
         "gas that is parted from the water"
     )  # fmt: skip
     return (
@@ -97,6 +97,16 @@ def _remedy(found: Remedy, result: Ozone, family: Family) -> str:
         f"{figure(found.output_mg_per_h, 'ozone rate', family)} instead of "
         f"{show(result.rated_mg_per_h, 'ozone rate', family)}."
     )
+
+
+def taken_share(value: Figure) -> str:
+    """The share that a destruct unit must take: more than 99 % where that is not enough either.
+
+    >>> taken_share(Figure(0.85, 0.96, 1.2)), taken_share(Figure(0.999, 0.999, 0.999))
+    ('96 % (85 to more than 99)', 'more than 99 %')
+    """
+    low, nominal, high = ("more than 99" if end > 0.99 else significant(100.0 * end) for end in value.ends)
+    return f"{nominal} %" if low == high == nominal else f"{nominal} % ({low} to {high})"
 
 
 def _limits(result: Ozone, width: int) -> str:

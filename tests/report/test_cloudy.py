@@ -12,9 +12,10 @@ from sanitize.report.cloudy import cloudy_json, cloudy_text, signs_text
 from sanitize.report.cloudy_talk import CloudyTalk, answers_text
 from sanitize.report.pictures.cloudy import MOST_BARS, cloudy_figure
 from sanitize.studies.cloudy.health import HEALTH
+from sanitize.studies.cloudy.prepared import Prepared, prepare
 from sanitize.studies.cloudy.result import Cloudy
 from sanitize.studies.cloudy.signs import SIGNS
-from sanitize.studies.cloudy.study import Prepared, diagnose, prepare
+from sanitize.studies.cloudy.study import diagnose
 from sanitize.studies.cloudy.witness import Ages
 
 ICEHOUSE = Path(__file__).resolve().parents[2] / "demos" / "icehouse.toml"

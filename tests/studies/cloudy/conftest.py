@@ -7,7 +7,7 @@ import pytest
 
 from sanitize.plant.loop import Plant
 from sanitize.studies.cloudy.knowledge import Knowledge
-from sanitize.studies.cloudy.study import Prepared, prepare
+from sanitize.studies.cloudy.prepared import Prepared, prepare
 
 LOOP = """
 loop = [

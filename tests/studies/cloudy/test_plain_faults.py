@@ -5,8 +5,9 @@ import pytest
 
 from sanitize.plant.answers import Answers
 from sanitize.plant.loop import Plant
+from sanitize.studies.cloudy.prepared import prepare
 from sanitize.studies.cloudy.readings import SOUND, explained, told_by_faults
-from sanitize.studies.cloudy.study import diagnose, prepare
+from sanitize.studies.cloudy.study import diagnose
 
 LOOP = """
 loop = [

@@ -6,6 +6,7 @@ import pytest
 from sanitize.plant.answers import Answers
 from sanitize.studies.cloudy.causes import NAMED
 from sanitize.studies.cloudy.knowledge import knowledge
+from sanitize.studies.cloudy.prepared import prepare
 from sanitize.studies.cloudy.readings import (
     SOUND,
     explained,
@@ -14,7 +15,7 @@ from sanitize.studies.cloudy.readings import (
     told_by_faults,
     without_covered,
 )
-from sanitize.studies.cloudy.study import diagnose, evidence_of, prepare
+from sanitize.studies.cloudy.study import diagnose, evidence_of
 from sanitize.studies.draws import Draws
 
 CASES = 64

@@ -9,8 +9,9 @@ from sanitize.studies.cloudy.causes import ELSE, NAMED
 from sanitize.studies.cloudy.health import HEALTH, all_cloudy_cautions, health_cautions
 from sanitize.studies.cloudy.knowledge import knowledge, rule
 from sanitize.studies.cloudy.posterior import expected_gain_bits
+from sanitize.studies.cloudy.prepared import Prepared, prepare
 from sanitize.studies.cloudy.signs import SIGNS
-from sanitize.studies.cloudy.study import Prepared, diagnose, evidence_of, prepare, sure_of, sure_of_told
+from sanitize.studies.cloudy.study import diagnose, evidence_of, sure_of, sure_of_told
 from sanitize.studies.cloudy.told import Told
 from sanitize.studies.cloudy.witness import Ages, share_above, with_timer
 from sanitize.studies.draws import Draws

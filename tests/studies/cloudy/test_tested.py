@@ -6,8 +6,9 @@ import pytest
 
 from sanitize.basis.tables import model_table
 from sanitize.plant.answers import Answers
+from sanitize.studies.cloudy.prepared import prepare
 from sanitize.studies.cloudy.signs import SIGNS
-from sanitize.studies.cloudy.study import diagnose, prepare
+from sanitize.studies.cloudy.study import diagnose
 from sanitize.studies.cloudy.tested import limit, told_by_tests
 from sanitize.studies.cloudy.told import Told
 from sanitize.studies.cloudy.witness import Ages

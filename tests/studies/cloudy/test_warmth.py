@@ -7,8 +7,9 @@ import pytest
 
 from sanitize.plant.answers import Answers
 from sanitize.plant.loop import Plant
+from sanitize.studies.cloudy.prepared import prepare
 from sanitize.studies.cloudy.readings import SOUND, explained, fault_odds, likelihoods, told_by_faults
-from sanitize.studies.cloudy.study import diagnose, prepare
+from sanitize.studies.cloudy.study import diagnose
 from sanitize.studies.cloudy.warmth import Warmth, warmth_of
 from sanitize.studies.cloudy.witness import Ages, told_by_thermometer
 from sanitize.studies.draws import Draws

@@ -4,7 +4,7 @@ import pytest
 
 from sanitize.basis.errors import InputError
 from sanitize.loopfile.read import read_plant
-from sanitize.studies.cloudy.study import prepare
+from sanitize.studies.cloudy.prepared import prepare
 from sanitize.studies.fit.study import study_fit
 from sanitize.studies.suction.study import study_suction
 
